@@ -14,6 +14,11 @@ pub(super) struct Range {
 }
 
 impl Range {
+    /// From zero.
+    pub(super) const fn to(high: f64) -> Self {
+        Self { low: 0.0, high }
+    }
+
     /// Holds zero and all the values, with a little air; never empty.
     pub(super) fn around(values: impl IntoIterator<Item = f64>, least: f64) -> Self {
         let (low, high) = values.into_iter().fold((0.0_f64, 0.0_f64), |(l, h), v| (l.min(v), h.max(v)));
@@ -39,6 +44,16 @@ pub(super) struct Panel {
 }
 
 impl Panel {
+    /// Between those places on the sheet, for those values.
+    pub(super) const fn new(
+        (left, right): (f64, f64),
+        (top, bottom): (f64, f64),
+        x: Range,
+        y: Range,
+    ) -> Self {
+        Self { left, right, top, bottom, x, y }
+    }
+
     /// Place of x, px.
     pub(super) fn px(&self, x: f64) -> f64 {
         self.left + (x - self.x.low) / (self.x.high - self.x.low) * (self.right - self.left)

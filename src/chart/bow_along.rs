@@ -29,6 +29,9 @@ const CLEAR: f64 = 11.0;
 /// Smallest span of an axis, mm: less is straight for every purpose.
 const LEAST_SPAN_MM: f64 = 0.5;
 
+/// Points of a line, mm.
+type Line = Vec<(f64, f64)>;
+
 /// One bow and what it is held against.
 struct Bowed<'p> {
     name: &'static str,
@@ -37,30 +40,21 @@ struct Bowed<'p> {
     bow: &'p Bow,
     wanted: Vec<f64>,
     limit: Option<&'p Verdict>,
+    system: System,
 }
 
 pub(super) fn bow(job: &Job, prediction: &Prediction, system: System) -> Done<Picture> {
-    let wanted = |bow: &Bow| -> Vec<f64> {
-        let Some(wanted) = job.wanted_camber else { return Vec::new() };
-        bow.profile.iter().map(|p| wanted.offset_mm(p[0], job.member.length_mm)).collect()
-    };
-    let camber = Bowed {
-        name: "Camber",
-        up: "toward the inner flange",
-        down: "toward the outer flange",
-        bow: &prediction.camber,
-        wanted: wanted(&prediction.camber),
-        limit: tightest(prediction, Quantity::Camber),
-    };
-    let sweep = Bowed {
-        name: "Sweep",
-        up: "toward the near side",
-        down: "toward the far side",
-        bow: &prediction.sweep,
-        wanted: Vec::new(),
-        limit: tightest(prediction, Quantity::Sweep),
-    };
-    let finding = format!("{}. {}.", camber.finding(system), sweep.finding(system));
+    let (camber, sweep) = (&prediction.camber, &prediction.sweep);
+    let wanted = job.wanted_camber.map_or_else(Vec::new, |wanted| {
+        camber.profile.iter().map(|p| wanted.offset_mm(p[0], job.member.length_mm)).collect()
+    });
+    let (up, down) = ("toward the inner flange", "toward the outer flange");
+    let limit = tightest(prediction, Quantity::Camber);
+    let camber = Bowed { name: "Camber", up, down, bow: camber, wanted, limit, system };
+    let (up, down) = ("toward the near side", "toward the far side");
+    let limit = tightest(prediction, Quantity::Sweep);
+    let sweep = Bowed { name: "Sweep", up, down, bow: sweep, wanted: Vec::new(), limit, system };
+    let finding = format!("{}. {}.", camber.finding(), sweep.finding());
     let heading = Heading {
         name: "bow",
         job: &job.title,
@@ -71,29 +65,28 @@ pub(super) fn bow(job: &Job, prediction: &Prediction, system: System) -> Done<Pi
         subtitle: finding,
     };
     draw(&heading, SIZE, |paper| {
-        panel(paper, &camber, (BELOW_TITLE + 42.0, 292.0), system)?;
-        let lower = panel(paper, &sweep, (352.0, 540.0), system)?;
+        panel(paper, &camber, (BELOW_TITLE + 42.0, 292.0))?;
+        let lower = panel(paper, &sweep, (352.0, 540.0))?;
         lower.x_axis(paper, Unit::along(system), "x from the start end")
     })
 }
 
 /// One of the two plots, between those heights.
-fn panel(paper: &Canvas<'_>, bowed: &Bowed<'_>, (top, bottom): (f64, f64), system: System) -> Done<Panel> {
+fn panel(paper: &Canvas<'_>, bowed: &Bowed<'_>, (top, bottom): (f64, f64)) -> Done<Panel> {
     let limit = bowed.limit.filter(|verdict| verdict.limit < FAR_LIMIT * bowed.largest());
-    let limits: Vec<Vec<(f64, f64)>> = limit.map_or_else(Vec::new, |verdict| bowed.limit_lines(verdict));
+    let limits: Vec<Line> = limit.map_or_else(Vec::new, |verdict| bowed.limit_lines(verdict));
     let shown = limits.iter().flatten().map(|p| p.1);
     let y = Range::around(bowed.reach().chain(shown), LEAST_SPAN_MM);
     let length_mm = bowed.bow.profile.last().map_or(1.0, |p| p[0]);
-    let panel = Panel { left: LEFT, right: RIGHT, top, bottom, x: Range { low: 0.0, high: length_mm }, y };
+    let panel = Panel::new((LEFT, RIGHT), (top, bottom), Range::to(length_mm), y);
 
     paper.text((MARGIN, top - 34.0), At::Left, bowed.name, HEADING)?;
     let signs = format!("+ {}, \u{2212} {}", bowed.up, bowed.down);
     paper.text((LEFT + 6.0, top - 34.0), At::Left, &signs, SMALL)?;
     // a line of its own: it is what tells a reader whom to ask for less
-    let divided = bowed.bow.max_2s_of.sentence().in_units(system);
-    let divided = paper.shortened(&divided, SIZE.0 - MARGIN - LEFT - 6.0, SMALL)?;
-    paper.text((LEFT + 6.0, top - 17.0), At::Left, &divided, SMALL)?;
-    panel.y_axis(paper, Unit::offset(system), "offset from the chord")?;
+    let divided = bowed.bow.max_2s_of.sentence().in_units(bowed.system);
+    paper.text_within((LEFT + 6.0, top - 17.0), SIZE.0 - MARGIN - LEFT - 6.0, &divided, SMALL)?;
+    panel.y_axis(paper, Unit::offset(bowed.system), "offset from the chord")?;
 
     let stations = || bowed.bow.profile.iter().zip(&bowed.bow.profile_2s_mm);
     let edge = |side: f64| smooth(&stations().map(|(p, s)| (p[0], p[1] + side * s)).collect::<Vec<_>>());
@@ -110,23 +103,17 @@ fn panel(paper: &Canvas<'_>, bowed: &Bowed<'_>, (top, bottom): (f64, f64), syste
         paper.line(&panel.path(smooth(&bowed.wanted_line())), WANTED)?;
     }
     paper.line(&panel.path(line_of(bowed.bow)), PREDICTED)?;
-    mark_largest(paper, &panel, bowed, &limits, system)?;
-    end_labels(paper, &panel, bowed, &limits, system)?;
+    mark_largest(paper, &panel, bowed, &limits)?;
+    end_labels(paper, &panel, bowed, &limits)?;
     Ok(panel)
 }
 
 /// A dot at the largest offset, with its value where neither line nor band is.
-fn mark_largest(
-    paper: &Canvas<'_>,
-    panel: &Panel,
-    bowed: &Bowed<'_>,
-    limits: &[Vec<(f64, f64)>],
-    system: System,
-) -> Done {
-    if reads_straight(bowed.bow, system) {
+fn mark_largest(paper: &Canvas<'_>, panel: &Panel, bowed: &Bowed<'_>, limits: &[Line]) -> Done {
+    let (bow, system) = (bowed.bow, bowed.system);
+    if reads_straight(bow, system) {
         return Ok(());
     }
-    let bow = bowed.bow;
     let at = panel.at(bow.at_mm, bow.max_mm);
     let value = Unit::offset(system).size_2s(bow.max_mm, bow.max_2s_mm);
     let text = format!("{value} at {}", show::position(bow.at_mm, system));
@@ -134,7 +121,7 @@ fn mark_largest(
     let beside = |p: &(f64, f64)| (panel.px(p.0) - at.0).abs() <= half;
     let wanted = bowed.wanted_line();
     // a limit is level between its two ends, which may both lie far from the text
-    let under = |line: &&Vec<(f64, f64)>| {
+    let under = |line: &&Line| {
         let [from, to] = [line.first(), line.last()].map(|p| p.map_or(0.0, |p| panel.px(p.0)));
         from <= at.0 + half && to >= at.0 - half
     };
@@ -172,25 +159,15 @@ struct EndLabel {
 }
 
 /// What each line is, right of its end.
-fn end_labels(
-    paper: &Canvas<'_>,
-    panel: &Panel,
-    bowed: &Bowed<'_>,
-    limits: &[Vec<(f64, f64)>],
-    system: System,
-) -> Done {
+fn end_labels(paper: &Canvas<'_>, panel: &Panel, bowed: &Bowed<'_>, limits: &[Line]) -> Done {
     let mut labels =
         vec![EndLabel { y_mm: 0.0, text: "predicted".to_owned(), note: "band ±2σ".to_owned(), ink: BLUE }];
     if !bowed.wanted.is_empty() {
-        labels.push(EndLabel {
-            y_mm: 0.0,
-            text: "wanted camber".to_owned(),
-            note: String::new(),
-            ink: GREEN,
-        });
+        let text = "wanted camber".to_owned();
+        labels.push(EndLabel { y_mm: 0.0, text, note: String::new(), ink: GREEN });
     }
     if let Some(verdict) = bowed.limit {
-        let size = |mm: f64| show::offset(mm, system);
+        let size = |mm: f64| show::offset(mm, bowed.system);
         let bare = |mm: f64| size(mm).split(' ').next().unwrap_or_default().to_owned();
         let (less, more) = (verdict.band.less_mm, verdict.band.more_mm);
         let text = match (limits.is_empty(), bowed.wanted.is_empty(), (less - more).abs() < SAME_MM) {
@@ -209,16 +186,15 @@ fn end_labels(
     let room = SIZE.0 - RIGHT - 18.0 - 8.0;
     for ((y, from), label) in placed.into_iter().zip(wanted).zip(labels) {
         paper.line(&[(RIGHT + 2.0, from), (RIGHT + 14.0, y)], THIN)?;
-        let text = paper.shortened(&label.text, room, LABEL)?;
-        paper.text((RIGHT + 18.0, y), At::Left, &text, LABEL.in_ink(label.ink))?;
-        let note = paper.shortened(label.note.trim(), room, SMALL)?;
-        paper.text((RIGHT + 18.0, y + 14.0), At::Left, &note, SMALL)?;
+        paper.text_within((RIGHT + 18.0, y), room, &label.text, LABEL.in_ink(label.ink))?;
+        paper.text_within((RIGHT + 18.0, y + 14.0), room, label.note.trim(), SMALL)?;
     }
     Ok(())
 }
 
 impl Bowed<'_> {
-    fn finding(&self, system: System) -> String {
+    fn finding(&self) -> String {
+        let system = self.system;
         let size = Unit::offset(system).size_2s(self.bow.max_mm, self.bow.max_2s_mm);
         if reads_straight(self.bow, system) {
             return if self.bow.max_2s_mm > 0.0 {
@@ -231,13 +207,13 @@ impl Bowed<'_> {
         format!("{} {size} {way}, at {}", self.name, show::position(self.bow.at_mm, system))
     }
 
-    fn wanted_line(&self) -> Vec<(f64, f64)> {
+    fn wanted_line(&self) -> Line {
         self.bow.profile.iter().zip(&self.wanted).map(|(p, wanted)| (p[0], *wanted)).collect()
     }
 
     /// Where the limits run, above and below. Without a wanted camber they hold all along. With one, they may differ from side to
     /// side and along the member: they are drawn only about the place where it is judged.
-    fn limit_lines(&self, verdict: &Verdict) -> Vec<Vec<(f64, f64)>> {
+    fn limit_lines(&self, verdict: &Verdict) -> Vec<Line> {
         let length = self.bow.profile.last().map_or(0.0, |p| p[0]);
         let sides = [verdict.band.more_mm, -verdict.band.less_mm];
         if self.wanted.is_empty() {
@@ -285,6 +261,7 @@ mod tests {
             bow: &prediction.camber,
             wanted: prediction.camber.profile.iter().map(wanted).collect(),
             limit: tightest(&prediction, Quantity::Camber),
+            system: System::Si,
         };
         let lines = bowed.limit_lines(bowed.limit.unwrap());
         assert_eq!(lines.len(), 2, "more and less than wanted");

@@ -36,14 +36,9 @@ pub(super) fn build_up(job: &Job, prediction: &Prediction, system: System) -> Do
         description: format!("Camber along x as each pass is added. {}.", told.join("; ")),
     };
     let values = steps.iter().flat_map(|s| s.camber_profile_mm.iter().copied());
-    let panel = Panel {
-        left: LEFT,
-        right: RIGHT,
-        top: BELOW_TITLE + 26.0,
-        bottom: SIZE.1 - 54.0,
-        x: Range { low: 0.0, high: job.member.length_mm },
-        y: Range::around(values, LEAST_SPAN_MM),
-    };
+    let x = Range::to(job.member.length_mm);
+    let y = Range::around(values, LEAST_SPAN_MM);
+    let panel = Panel::new((LEFT, RIGHT), (BELOW_TITLE + 26.0, SIZE.1 - 54.0), x, y);
     draw(&heading, SIZE, |paper| {
         paper.text((MARGIN, panel.top - 18.0), At::Left, "Camber", HEADING)?;
         let signs = "+ toward the inner flange, \u{2212} toward the outer flange";
@@ -102,8 +97,7 @@ fn key(paper: &Canvas<'_>, panel: &Panel, prediction: &Prediction, system: Syste
         paper.line(&[(KEY - 16.0, y), (KEY + 36.0, y)], stroke)?;
         badge(paper, (KEY + 10.0, y), step.pass, stroke)?;
         let so_far = format!("{} {}", signed(step.camber_mm / unit.mm, unit.decimals), unit.name);
-        let text = paper.shortened(&so_far, room, HEADING)?;
-        paper.text((KEY + 46.0, y), At::Left, &text, HEADING)?;
+        paper.text_within((KEY + 46.0, y), room, &so_far, HEADING)?;
         if tall > 30.0 {
             let rows = match (step.seam, step.side) {
                 (Some(seam), Some(side)) => {

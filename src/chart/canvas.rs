@@ -100,7 +100,7 @@ impl Canvas<'_> {
             format!("{}{tail}", self.shortened(&job, room, TITLE)?)
         };
         self.text((MARGIN, 26.0), At::Left, &title, TITLE)?;
-        self.text((MARGIN, 47.0), At::Left, &self.shortened(&heading.subtitle, room, SUBTITLE)?, SUBTITLE)?;
+        self.text_within((MARGIN, 47.0), room, &heading.subtitle, SUBTITLE)?;
         Ok(title)
     }
 
@@ -186,6 +186,17 @@ impl Canvas<'_> {
         texts
             .into_iter()
             .try_fold(0.0, |most: f64, text| Ok(most.max(self.width_of(text.as_ref(), letters)?)))
+    }
+
+    /// A surface and its outline.
+    pub(super) fn shape(&self, points: &[Point], ink: Ink, alpha: f64, edge: Stroke) -> Done {
+        self.fill(points, ink, alpha)?;
+        self.outline(points, edge)
+    }
+
+    /// A text to the right of a place, shortened to the room there is.
+    pub(super) fn text_within(&self, at: Point, room: f64, text: &str, letters: Letters) -> Done {
+        self.text(at, At::Left, &self.shortened(text, room, letters)?, letters)
     }
 
     /// The text, cut with "…" if it is wider than `room` px.

@@ -110,12 +110,8 @@ fn worst(mut stations: Vec<Station<'_>>) -> Vec<Station<'_>> {
 fn told(stations: &[Station<'_>], system: System) -> String {
     let unit = Unit::offset(system);
     let flange = |f: &FlangeAngles| {
-        format!(
-            "{} flange near toe {}, far toe {}",
-            f.flange.name(),
-            unit.bare(f.near_toe_mm),
-            unit.bare(f.far_toe_mm)
-        )
+        let [near, far] = [f.near_toe_mm, f.far_toe_mm].map(|mm| unit.bare(mm));
+        format!("{} flange near toe {near}, far toe {far}", f.flange.name())
     };
     let station = |s: &Station<'_>| {
         let flanges: Vec<String> = s.outer.into_iter().chain(s.inner).map(flange).collect();
@@ -143,11 +139,8 @@ impl Column<'_> {
         let plates = self.job.member.plates_at(x_mm);
         let title = format!("x = {}", show::position(x_mm, self.system));
         paper.text((self.middle, 84.0), At::Middle, &title, HEADING)?;
-        let stretch = format!(
-            "for {} to {}",
-            show::position(self.station.from_mm, self.system),
-            show::position(self.station.to_mm, self.system)
-        );
+        let [from, to] = [self.station.from_mm, self.station.to_mm].map(|mm| show::position(mm, self.system));
+        let stretch = format!("for {from} to {to}");
         paper.text((self.middle, 101.0), At::Middle, &stretch, SMALL)?;
 
         self.web(paper, plates.web_mm)?;
@@ -155,20 +148,13 @@ impl Column<'_> {
             format!("web {}, clear depth {}", show::plate(plates.web_mm, self.system), self.depth(x_mm));
         let beside = self.middle + 0.5 * self.thickness(plates.web_mm) + 10.0;
         paper.text((beside, MIDDLE), At::Left, "near side", LABEL.in_ink(BLUE))?;
-        paper.text(
-            (self.middle - (beside - self.middle), MIDDLE),
-            At::Right,
-            "far side",
-            LABEL.in_ink(VERMILION),
-        )?;
+        let beside = self.middle - (beside - self.middle);
+        paper.text((beside, MIDDLE), At::Right, "far side", LABEL.in_ink(VERMILION))?;
         for shape in self.station.inner.into_iter().chain(self.station.outer) {
             self.flange(paper, shape)?;
             self.fillets(paper, shape, plates.web_mm)?;
-            let name = format!(
-                "{} flange {}",
-                shape.flange.name(),
-                plate_size(shape.width_mm, shape.thickness_mm, self.system)
-            );
+            let size = plate_size(shape.width_mm, shape.thickness_mm, self.system);
+            let name = format!("{} flange {size}", shape.flange.name());
             let y = self.level(shape.flange, -(self.thickness(shape.thickness_mm) + RISE + 6.0));
             paper.text((self.middle, y), At::Middle, &name, LABEL)?;
         }
@@ -178,8 +164,8 @@ impl Column<'_> {
     /// Clear depth at a station between two that were given: no more digits than it deserves.
     fn depth(&self, x_mm: f64) -> String {
         let unit = Unit::offset(self.system);
-        let decimals = if self.system == System::Si { 0 } else { 1 };
-        format!("{} {}", number(self.job.member.depth.depth_mm(x_mm) / unit.mm, decimals), unit.name)
+        let depth = self.job.member.depth.depth_mm(x_mm) / unit.mm;
+        format!("{} {}", number(depth, self.system.pick(0, 1)), unit.name)
     }
 
     fn thickness(&self, mm: f64) -> f64 {
@@ -220,16 +206,9 @@ impl Column<'_> {
             let length = z.hypot(toward);
             at(z + thick * toward * z.signum() / length, toward - thick * z.abs() / length)
         };
-        let body = [
-            at(half, near),
-            at(0.0, 0.0),
-            at(-half, far),
-            back(-half, far),
-            at(0.0, -thick),
-            back(half, near),
-        ];
-        paper.fill(&body, STEEL, 0.75)?;
-        paper.outline(&body, OUTLINE)?;
+        let face = [at(half, near), at(0.0, 0.0), at(-half, far)];
+        let body = [face, [back(-half, far), at(0.0, -thick), back(half, near)]].concat();
+        paper.shape(&body, STEEL, 0.75, OUTLINE)?;
         paper.line(&[at(-half - 16.0, 0.0), at(half + 16.0, 0.0)], GHOST)?;
 
         for (side, toe_mm, toward) in [(1.0, shape.near_toe_mm, near), (-1.0, shape.far_toe_mm, far)] {
@@ -263,11 +242,8 @@ impl Column<'_> {
             let sign = side.sign();
             let lean = toe_mm * self.scale * self.times / half;
             let at = |z: f64, toward: f64| (self.middle + sign * z, self.level(shape.flange, toward));
-            paper.fill(
-                &[at(face, lean * face), at(face + leg, lean * (face + leg)), at(face, leg + lean * face)],
-                ink,
-                1.0,
-            )?;
+            let toe = at(face + leg, lean * (face + leg));
+            paper.fill(&[at(face, lean * face), toe, at(face, leg + lean * face)], ink, 1.0)?;
             self.fillet_name(paper, at(face + 9.0, RISE + 18.0), side, &passes, leg_mm, ink)?;
         }
         Ok(())

@@ -29,11 +29,8 @@ fn head(paper: &Canvas<'_>, tail: Point, tip: Point, ink: Ink) -> Done {
     let back = HEAD.min(0.45 * length);
     let half = 0.38 * back;
     let root = (tip.0 - ux * back, tip.1 - uy * back);
-    paper.fill(
-        &[tip, (root.0 - uy * half, root.1 + ux * half), (root.0 + uy * half, root.1 - ux * half)],
-        ink,
-        1.0,
-    )
+    let (left, right) = ((root.0 - uy * half, root.1 + ux * half), (root.0 + uy * half, root.1 - ux * half));
+    paper.fill(&[tip, left, right], ink, 1.0)
 }
 
 /// A curved arrow around `centre`, from one angle to another (radians, counter-clockwise from +x as seen).

@@ -53,14 +53,12 @@ pub(super) fn elevation(job: &Job, prediction: &Prediction, system: System) -> D
     let scale = View::scale_of(&job.member);
     let (camber_times, sweep_times) = both_times(prediction, scale, system);
     let view = View::of(&job.member, &prediction.camber, system, camber_times);
+    let times = camber_times.max(sweep_times);
     let heading = Heading {
         name: "elevation",
         job: &job.title,
         what: "the member and its bow",
-        subtitle: scales([
-            ("bows drawn", camber_times.max(sweep_times)),
-            ("flange thickness", view.thickness_times),
-        ]),
+        subtitle: scales([("bows drawn", times), ("flange thickness", view.thickness_times)]),
         description: format!(
             "Side view with camber {} at x = {}, and view from the outer side with sweep {}, both enlarged.",
             show::offset(prediction.camber.max_mm, system),
@@ -146,11 +144,8 @@ impl<'m> View<'m> {
 
     fn of(member: &'m Member, camber: &'m Bow, system: System, camber_times: f64) -> Self {
         let scale = Self::scale_of(member);
-        let thickest = member
-            .outer_flange
-            .iter()
-            .chain(&member.inner_flange)
-            .fold(1.0_f64, |t, p| t.max(p.thickness_mm));
+        let flanges = || member.outer_flange.iter().chain(&member.inner_flange);
+        let thickest = flanges().fold(1.0_f64, |t, p| t.max(p.thickness_mm));
         let camber_line = line_of(camber);
         let bow = |pick: fn(f64, f64) -> f64| {
             camber_line.iter().fold(0.0, |b, p| pick(b, p.1)) * camber_times * scale
@@ -160,7 +155,7 @@ impl<'m> View<'m> {
         let mut stations: Vec<f64> = camber_line.iter().map(|p| p.0).collect();
         stations.extend([0.0, member.length_mm]);
         stations.extend(member.depth.points().iter().map(|p| p.0));
-        stations.extend(member.outer_flange.iter().chain(&member.inner_flange).map(|p| p.to_mm));
+        stations.extend(flanges().map(|p| p.to_mm));
         stations.sort_by(f64::total_cmp);
         stations.dedup();
         Self {
@@ -210,15 +205,10 @@ impl<'m> View<'m> {
     }
 
     fn ghost(&self, paper: &Canvas<'_>) -> Done {
-        let upper: Vec<Point> = self
-            .member
-            .depth
-            .points()
-            .iter()
-            .map(|p| (self.x(p.0), self.straight_edge(Seam::Inner, p.0)))
-            .collect();
+        let depths = self.member.depth.points().iter();
+        let upper = depths.map(|p| (self.x(p.0), self.straight_edge(Seam::Inner, p.0)));
         let (from, to) = (self.x(0.0), self.x(self.member.length_mm));
-        let outline: Vec<Point> = upper.into_iter().chain([(to, self.base), (from, self.base)]).collect();
+        let outline: Vec<Point> = upper.chain([(to, self.base), (from, self.base)]).collect();
         paper.outline(&outline, GHOST)
     }
 
@@ -226,8 +216,7 @@ impl<'m> View<'m> {
         let whole = (0.0, self.member.length_mm);
         let mut web = self.along(Seam::Inner, whole, 0.0);
         web.extend(self.along(Seam::Outer, whole, 0.0).into_iter().rev());
-        paper.fill(&web, WEB, 0.85)?;
-        paper.outline(&web, Stroke { width: 0.7, ..OUTLINE })?;
+        paper.shape(&web, WEB, 0.85, Stroke { width: 0.7, ..OUTLINE })?;
         for piece in &self.member.web {
             if piece.splice.is_some() {
                 let x = piece.to_mm;
@@ -241,8 +230,7 @@ impl<'m> View<'m> {
                 let thick = self.thickness(piece.thickness_mm);
                 let mut flange = self.along(seam, ends, 0.0);
                 flange.extend(self.along(seam, ends, thick).into_iter().rev());
-                paper.fill(&flange, STEEL, 1.0)?;
-                paper.outline(&flange, Stroke { width: 0.7, ..OUTLINE })?;
+                paper.shape(&flange, STEEL, 1.0, Stroke { width: 0.7, ..OUTLINE })?;
                 if piece.splice.is_some() {
                     let (x, y) = (self.x(piece.to_mm), self.edge(seam, piece.to_mm));
                     let tick = [(x, y), (x, y + (THICK_FLANGE + 5.0) * down(seam))];
@@ -276,12 +264,8 @@ impl<'m> View<'m> {
             paper.text((x, RULER + 13.0), At::Middle, &number(mark, decimals), LABEL)?;
         }
         paper.text((self.x(length) + 13.0, RULER), At::Left, &format!("x, {}", unit.name), SMALL)?;
-        paper.text(
-            (self.x(0.0) - 13.0, RULER),
-            At::Right,
-            &format!("L {}", show::position(length, self.system)),
-            SMALL,
-        )
+        let whole = format!("L {}", show::position(length, self.system));
+        paper.text((self.x(0.0) - 13.0, RULER), At::Right, &whole, SMALL)
     }
 }
 

@@ -126,12 +126,8 @@ impl View<'_> {
         let y = self.clear(Seam::Outer, 0.0, self.member.length_mm) + THICK_FLANGE + 30.0;
         let text = largest("camber", self.camber, self.system);
         if reads_straight(self.camber, self.system) {
-            return paper.text(
-                (self.x(0.5 * self.member.length_mm), y),
-                At::Middle,
-                &text,
-                VALUE.in_ink(BLUE),
-            );
+            let middle = self.x(0.5 * self.member.length_mm);
+            return paper.text((middle, y), At::Middle, &text, VALUE.in_ink(BLUE));
         }
         let x = self.x(self.camber.at_mm);
         let (straight, bent) = (self.base, self.edge(Seam::Outer, self.camber.at_mm));

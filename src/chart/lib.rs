@@ -63,7 +63,7 @@ use weldbow_engine::units::System;
 ///
 /// # Errors
 /// As [`pictures`].
-pub fn order_pictures(found: &weldbow_engine::order::OrderResult) -> Result<Vec<Picture>, ChartError> {
+pub fn order_pictures(found: &weldbow_engine::order::OrderResult) -> Done<Vec<Picture>> {
     order::pictures(found)
 }
 
@@ -72,7 +72,7 @@ pub fn order_pictures(found: &weldbow_engine::order::OrderResult) -> Result<Vec<
 /// # Errors
 /// [`ChartError::NotANumber`] if the prediction holds a value that is not finite; the other errors mean a
 /// broken build.
-pub fn pictures(job: &Job, prediction: &Prediction, system: System) -> Result<Vec<Picture>, ChartError> {
+pub fn pictures(job: &Job, prediction: &Prediction, system: System) -> Done<Vec<Picture>> {
     let mut all = vec![
         elevation::elevation(job, prediction, system)?,
         bow_along::bow(job, prediction, system)?,

@@ -18,26 +18,27 @@ pub(super) struct Unit {
 
 impl Unit {
     /// Places along the member.
-    pub(super) const fn along(system: System) -> Self {
-        match system {
-            System::Si => Self { name: "m", mm: 1000.0, decimals: 2 },
-            System::Us => Self { name: "ft", mm: 304.8, decimals: 1 },
-        }
+    pub(super) fn along(system: System) -> Self {
+        let (name, mm, decimals) = system.pick(("m", 1000.0, 2), ("ft", 304.8, 1));
+        Self { name, mm, decimals }
     }
 
     /// Offsets and shortening.
-    pub(super) const fn offset(system: System) -> Self {
-        match system {
-            System::Si => Self { name: "mm", mm: 1.0, decimals: 1 },
-            System::Us => Self { name: "in", mm: 25.4, decimals: 2 },
-        }
+    pub(super) fn offset(system: System) -> Self {
+        let (name, mm, decimals) = system.pick(("mm", 1.0, 1), ("in", 25.4, 2));
+        Self { name, mm, decimals }
+    }
+
+    /// The same with a decimal more.
+    pub(super) const fn finer(self) -> Self {
+        Self { decimals: self.decimals + 1, ..self }
     }
 
     /// "9.2 ± 2.8 mm": size and two standard deviations, sign left out.
     pub(super) fn size_2s(self, mm: f64, two_s_mm: f64) -> String {
         // a spread that is not zero is not shown as zero
         let fine = two_s_mm > 0.0 && two_s_mm / self.mm < 0.5 * 0.1_f64.powi(self.decimals as i32);
-        let unit = if fine { Self { decimals: self.decimals + 1, ..self } } else { self };
+        let unit = if fine { self.finer() } else { self };
         format!("{} ± {} {}", unit.bare(mm.abs()), unit.bare(two_s_mm), unit.name)
     }
 

@@ -70,14 +70,9 @@ fn panel(paper: &Canvas<'_>, group: &Group<'_>, top: f64, system: System) -> Don
     let (low, high) = (group.predicted_mm - group.two_s_mm, group.predicted_mm + group.two_s_mm);
     let values = group.estimates.iter().map(|e| e.value).chain([low, high]);
     let rows = group.estimates.len() as f64;
-    let panel = Panel {
-        left: LEFT,
-        right: RIGHT,
-        top: top + 44.0,
-        bottom: top + 44.0 + ROW * rows,
-        x: Range::around(values, LEAST_SPAN_MM),
-        y: Range { low: 0.0, high: rows },
-    };
+    let x = Range::around(values, LEAST_SPAN_MM);
+    let y = Range::to(rows);
+    let panel = Panel::new((LEFT, RIGHT), (top + 44.0, top + 44.0 + ROW * rows), x, y);
     let name = format!("{}{}, {}", group.name[..1].to_uppercase(), &group.name[1..], unit.name);
     paper.text((MARGIN, top + 26.0), At::Left, &name, HEADING)?;
     let (marks, decimals) = ticks(panel.x.low / unit.mm, panel.x.high / unit.mm, 6.0);
@@ -113,10 +108,8 @@ fn panel(paper: &Canvas<'_>, group: &Group<'_>, top: f64, system: System) -> Don
 /// Method and source at the left, dot and value in the plot.
 fn line_of(paper: &Canvas<'_>, estimate: &Estimate, at: (f64, f64), unit: Unit) -> Done {
     let room = LEFT - MARGIN - 16.0;
-    let text = paper.shortened(estimate.method, room, LABEL)?;
-    paper.text((MARGIN, at.1 - 7.0), At::Left, &text, LABEL)?;
-    let text = paper.shortened(estimate.source, room, SMALL)?;
-    paper.text((MARGIN, at.1 + 8.0), At::Left, &text, SMALL)?;
+    paper.text_within((MARGIN, at.1 - 7.0), room, estimate.method, LABEL)?;
+    paper.text_within((MARGIN, at.1 + 8.0), room, estimate.source, SMALL)?;
     if estimate.bound {
         paper.ring(at, 5.0, BLACK)?;
     } else {

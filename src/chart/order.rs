@@ -72,13 +72,8 @@ fn weeks(found: &OrderResult) -> Done<Picture> {
             row(&name, "", w.quantity, &w.totals)
         })
         .collect();
-    chart(
-        found,
-        "order-weeks",
-        "hours of straightening by week",
-        &rows,
-        [found.capacity_h, found.heat_capacity_h],
-    )
+    let capacity = [found.capacity_h, found.heat_capacity_h];
+    chart(found, "order-weeks", "hours of straightening by week", &rows, capacity)
 }
 
 fn row(name: &str, marks: &str, quantity: u32, t: &Totals) -> Row {
@@ -136,15 +131,9 @@ fn chart(
             .flat_map(|r| [r.high_h, r.parts_h.iter().sum()])
             .chain(capacity_h.into_iter().flatten());
         let top = BELOW_TITLE + OVER;
-        let panel = Panel {
-            left: LEFT,
-            right: RIGHT,
-            top,
-            bottom: top + ROW * count,
-            x: Range::around(ends, LEAST_HOURS),
-            y: Range { low: 0.0, high: count },
-        };
-        let panel = Panel { x: Range { low: 0.0, ..panel.x }, ..panel };
+        let x = Range { low: 0.0, ..Range::around(ends, LEAST_HOURS) };
+        let y = Range::to(count);
+        let panel = Panel::new((LEFT, RIGHT), (top, top + ROW * count), x, y);
         let (marks, digits) = ticks(panel.x.low, panel.x.high, 7.0);
         for mark in marks {
             let x = panel.px(mark);
@@ -155,11 +144,8 @@ fn chart(
         for (i, row) in rows.iter().enumerate() {
             bar(paper, &panel, row, top + ROW * (i as f64 + 0.5), capacity_h)?;
         }
-        let rates = if found.placeholder_rates.is_empty() {
-            ""
-        } else {
-            "; times are placeholders, not the shop's own"
-        };
+        let placeholders = "; times are placeholders, not the shop's own";
+        let rates = if found.placeholder_rates.is_empty() { "" } else { placeholders };
         let source = format!(
             "{} possible model errors × {} pieces a mark, formula level, not measured{rates}.",
             found.draws.bias, found.draws.pieces
@@ -172,15 +158,14 @@ fn chart(
 /// counted from where their part of the bar begins.
 fn bar(paper: &Canvas<'_>, panel: &Panel, row: &Row, y: f64, capacity_h: [Option<f64>; 2]) -> Done {
     let room = LEFT - MARGIN - 14.0;
-    paper.text((MARGIN, y - 7.0), At::Left, &paper.shortened(&row.name, room, LABEL)?, LABEL)?;
-    paper.text((MARGIN, y + 8.0), At::Left, &paper.shortened(&row.detail, room, SMALL)?, SMALL)?;
+    paper.text_within((MARGIN, y - 7.0), room, &row.name, LABEL)?;
+    paper.text_within((MARGIN, y + 8.0), room, &row.detail, SMALL)?;
     let mut from = 0.0;
     for (hours, ink) in row.parts_h.into_iter().zip(INKS) {
         if hours > 0.0 {
             let a = (panel.px(from), y - HALF_BAR);
             let b = (panel.px(from + hours), y + HALF_BAR);
-            paper.fill(&corners(a, b), ink, 1.0)?;
-            paper.outline(&corners(a, b), EDGE)?;
+            paper.shape(&corners(a, b), ink, 1.0, EDGE)?;
         }
         from += hours;
     }
@@ -214,8 +199,7 @@ fn key(paper: &Canvas<'_>, capacity: bool) -> Done {
     let mut x = MARGIN;
     for (ink, text) in INKS.into_iter().zip(["press and rollers", "torch and cooling", "measuring again"]) {
         let box_ = corners((x, y - 6.0), (x + 22.0, y + 6.0));
-        paper.fill(&box_, ink, 1.0)?;
-        paper.outline(&box_, EDGE)?;
+        paper.shape(&box_, ink, 1.0, EDGE)?;
         paper.text((x + 29.0, y), At::Left, text, SMALL)?;
         x += 29.0 + paper.width_of(text, SMALL)? + 20.0;
     }

@@ -31,8 +31,8 @@ impl View<'_> {
                 let stations = self.between(piece.from_mm, piece.to_mm);
                 let mut shape: Vec<Point> = stations.iter().map(|x| at(*x, half)).collect();
                 shape.extend(stations.iter().rev().map(|x| at(*x, -half)));
-                paper.fill(&shape, ink, if seam == Seam::Outer { 0.55 } else { 1.0 })?;
-                paper.outline(&shape, Stroke { width: 0.7, ..OUTLINE })?;
+                let alpha = if seam == Seam::Outer { 0.55 } else { 1.0 };
+                paper.shape(&shape, ink, alpha, Stroke { width: 0.7, ..OUTLINE })?;
             }
         }
         let middle: Vec<Point> = self.stations.iter().map(|x| at(*x, 0.0)).collect();

@@ -6,7 +6,7 @@ use super::theme::{
     BLACK, BLUE, GHOST, GREEN, HEADING, Ink, LABEL, OUTLINE, SMALL, STEEL, Stroke, THIN, VALUE, VERMILION,
     WEB,
 };
-use super::{ChartError, Done, Picture};
+use super::{Done, Picture};
 use std::f64::consts::PI;
 
 const SIZE: (f64, f64) = (900.0, 560.0);
@@ -15,7 +15,7 @@ const SIZE: (f64, f64) = (900.0, 560.0);
 ///
 /// # Errors
 /// Only a broken build gives one.
-pub fn signs() -> Result<Picture, ChartError> {
+pub fn signs() -> Done<Picture> {
     let heading = Heading {
         name: "signs",
         job: "",
@@ -60,11 +60,9 @@ fn side_view(paper: &Canvas<'_>) -> Done {
     paper.text((24.0, 84.0), At::Left, "Side view: camber", HEADING)?;
     let mut web = bent(FROM, TO, |_| BASE, RISE);
     web.extend(bent(FROM, TO, inner, RISE).into_iter().rev());
-    paper.fill(&web, WEB, 1.0)?;
-    paper.outline(&web, Stroke { width: 0.8, ..OUTLINE })?;
+    paper.shape(&web, WEB, 1.0, Stroke { width: 0.8, ..OUTLINE })?;
     for flange in [band(bent(FROM, TO, |_| BASE + 7.0, RISE), 7.0), band(bent(FROM, TO, inner, RISE), 7.0)] {
-        paper.fill(&flange, STEEL, 0.8)?;
-        paper.outline(&flange, Stroke { width: 0.8, ..OUTLINE })?;
+        paper.shape(&flange, STEEL, 0.8, Stroke { width: 0.8, ..OUTLINE })?;
     }
     paper.line(&[(FROM, BASE), (TO, BASE)], GHOST)?;
     let middle = 0.5 * (FROM + TO);
@@ -85,19 +83,14 @@ fn outer_view(paper: &Canvas<'_>) -> Done {
     const RISE: f64 = 34.0;
     paper.text((24.0, 340.0), At::Left, "Seen from the outer side: sweep", HEADING)?;
     let flange = band(bent(FROM, TO, |_| AXIS + 22.0, RISE), 44.0);
-    paper.fill(&flange, STEEL, 0.45)?;
-    paper.outline(&flange, Stroke { width: 0.8, ..OUTLINE })?;
+    paper.shape(&flange, STEEL, 0.45, Stroke { width: 0.8, ..OUTLINE })?;
     paper.line(&bent(FROM, TO, |_| AXIS, RISE), Stroke { ink: BLACK, ..GHOST })?;
     paper.line(&[(FROM, AXIS), (TO, AXIS)], GHOST)?;
     let middle = 0.5 * (FROM + TO);
     span(paper, (middle, AXIS), (middle, AXIS - RISE), VERMILION)?;
     paper.text((middle + 8.0, AXIS - RISE - 10.0), At::Left, "sweep +", VALUE.in_ink(VERMILION))?;
-    paper.text(
-        (middle, AXIS - RISE - 36.0),
-        At::Middle,
-        "near side: faces up when the web lies flat in the line",
-        LABEL,
-    )?;
+    let near = "near side: faces up when the web lies flat in the line";
+    paper.text((middle, AXIS - RISE - 36.0), At::Middle, near, LABEL)?;
     paper.text((middle, AXIS + 40.0), At::Middle, "far side", LABEL)?;
     paper.text((TO + 8.0, AXIS), At::Left, "chord", SMALL)?;
     axes(paper, (FROM, AXIS), "z", "y goes into the picture")
@@ -137,8 +130,7 @@ impl Section {
     fn plates(&self, paper: &Canvas<'_>, heading: &str, half: f64) -> Done {
         paper.text((self.middle, self.web_edge - Self::WEB - 24.0), At::Middle, heading, HEADING)?;
         let web = corners(self.at(-Self::FACE, 0.0), self.at(Self::FACE, Self::WEB));
-        paper.fill(&web, WEB, 1.0)?;
-        paper.outline(&web, OUTLINE)?;
+        paper.shape(&web, WEB, 1.0, OUTLINE)?;
         let body = [
             self.at(half, self.near),
             self.at(0.0, 0.0),
@@ -147,8 +139,7 @@ impl Section {
             self.at(0.0, -Self::THICK),
             self.at(half, self.near - Self::THICK),
         ];
-        paper.fill(&body, STEEL, 0.75)?;
-        paper.outline(&body, OUTLINE)?;
+        paper.shape(&body, STEEL, 0.75, OUTLINE)?;
         paper.line(&[self.at(-half - 16.0, 0.0), self.at(half + 16.0, 0.0)], GHOST)
     }
 
@@ -193,12 +184,8 @@ impl Section {
             let from = if side > 0.0 { At::Left } else { At::Right };
             paper.text(self.at(side * (half + 16.0), 0.5 * toward), from, name, VALUE.in_ink(VERMILION))?;
         }
-        paper.text(
-            self.at(0.0, -34.0),
-            At::Middle,
-            "dashed: square line, from which toes are measured",
-            SMALL,
-        )?;
+        let dashed = "dashed: square line, from which toes are measured";
+        paper.text(self.at(0.0, -34.0), At::Middle, dashed, SMALL)?;
         // the line of action lies inside the weld's heated metal, here near its throat
         let (arm, level) = (14.0, 58.0);
         paper.line(&[self.at(0.0, Self::WEB + 6.0), self.at(0.0, -20.0)], Stroke { ink: BLACK, ..GHOST })?;

@@ -46,8 +46,8 @@ pub(super) fn twist(job: &Job, prediction: &Prediction, system: System) -> Done<
     let stations: Vec<f64> = twist.profile.iter().map(|p| p[0]).collect();
     let length_mm = stations.last().copied().unwrap_or(1.0);
     let panel = |top, bottom, y| {
-        let x = Range { low: 0.0, high: length_mm };
-        Panel { left: LEFT, right: RIGHT, top, bottom, x, y }
+        let x = Range::to(length_mm);
+        Panel::new((LEFT, RIGHT), (top, bottom), x, y)
     };
     draw(&heading, SIZE, |paper| {
         let turns = twist.profile.iter().map(|p| p[1]);

@@ -1,13 +1,12 @@
 //! `weldbow check`: what a job says, worked out as far as heat, legs and sections, without predicting.
 
-use super::complain::complain_on_stderr;
-use super::status::{BAD_INPUT, DONE};
+use super::ended::{Ended, Outcome};
+use super::status::DONE;
 use super::{output, show};
 use crate::cli::one_of::{UNITS, one_of};
 use crate::job::read_path;
 use crate::member::{Parts, Section, properties, spans};
 use crate::prediction::{Job, job_warnings};
-use crate::units::System as Units;
 use crate::units::{System, show as units};
 use crate::welding::{Attachment, fillet};
 use serde::Serialize;
@@ -26,7 +25,7 @@ pub(super) struct Check {
     pub(super) json: bool,
     /// Show values in these units instead of the job's own
     #[arg(long, value_parser = one_of(UNITS))]
-    units: Option<Units>,
+    units: Option<System>,
 }
 
 /// Section at one station.
@@ -43,16 +42,13 @@ impl Check {
     ///
     /// # Errors
     /// If the output cannot be written.
-    pub(super) fn run(&self, out: &mut dyn Write) -> Result<u8> {
+    pub(super) fn run(&self, out: &mut dyn Write) -> Outcome {
         let (mut status, mut all) = (DONE, Vec::new());
         for file in &self.jobs {
             match read_path(file) {
                 Ok(job) if self.json => all.push(as_json(file, &job)),
                 Ok(job) => print(&job, self.units.unwrap_or(job.units), out)?,
-                Err(complaint) => {
-                    complain_on_stderr(&complaint)?;
-                    status = BAD_INPUT;
-                }
+                Err(complaint) => status = Ended::from(complaint).say()?,
             }
         }
         if self.json {
@@ -104,16 +100,12 @@ fn attachments(job: &Job) -> Vec<Value> {
 fn print(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
     writeln!(out, "{}: the job is in order", job.title)?;
     show::heading("Sections", "whole member; a splice or kink shows the section on either side", out)?;
-    let right = [1, 2, 3, 4, 5];
     // section properties in the units of section tables: cm or inches
-    let (unit, mm) = match system {
-        System::Si => ("cm", 10.0_f64),
-        System::Us => ("in", 25.4),
-    };
+    let (unit, mm) = system.pick(("cm", 10.0_f64), ("in", 25.4));
     let area = format!("area, {unit}²");
     let (in_plane, sideways) = (format!("I in plane, {unit}⁴"), format!("I sideways, {unit}⁴"));
     let names = ["from the start", "web depth", &area, "centroid", &in_plane, &sideways];
-    let mut table = show::row_table(&names, &right);
+    let mut table = show::row_table(&names, 1..6);
     for s in stations(job) {
         table.add_row([
             units::position(s.x_mm, system),
@@ -124,7 +116,7 @@ fn print(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
             format!("{:.0}", s.section.i_y_mm4 / mm.powi(4)),
         ]);
     }
-    show::put(table, &right, out)?;
+    table.put(out)?;
     passes(job, system, out)?;
     show::attachments(job, system, out)?;
     show::list_warnings("Warnings", &job_warnings(job), system, out)
@@ -132,14 +124,10 @@ fn print(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
 
 fn passes(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
     show::heading("Passes", "heat into the steel, after arc efficiency", out)?;
-    let right = [4, 5, 6, 7];
-    let unit = match system {
-        System::Si => "mm²",
-        System::Us => "in²",
-    };
+    let (unit, decimals, mm2) = system.pick(("mm²", 1, 1.0), ("in²", 3, 25.4 * 25.4));
     let deposit = format!("deposit, {unit}");
     let names = ["step", "seam", "side", "from … to", "leg", "throat", &deposit, "net heat", "heat from"];
-    let mut table = show::row_table(&names, &right);
+    let mut table = show::row_table(&names, 4..8);
     for p in &job.passes {
         table.add_row([
             format!("{}", p.order),
@@ -148,13 +136,10 @@ fn passes(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
             format!("{} … {}", units::position(p.from_mm, system), units::position(p.to_mm, system)),
             units::plate(p.leg_mm, system),
             units::plate(fillet::throat_mm(p.leg_mm), system),
-            match system {
-                System::Si => format!("{:.1}", p.deposit_mm2),
-                System::Us => format!("{:.3}", p.deposit_mm2 / (25.4 * 25.4)),
-            },
+            format!("{:.decimals$}", p.deposit_mm2 / mm2),
             units::heat_input(p.heat_j_per_mm, system),
             p.heat_source.words().to_owned(),
         ]);
     }
-    show::put(table, &right, out)
+    table.put(out)
 }

@@ -1,11 +1,13 @@
 //! `weldbow constants`: every constant a prediction rests on, with its source.
 
+use super::ended::{Ended, Outcome};
+use super::output::json_of;
 use super::show;
-use super::status::{BAD_USAGE, DONE};
+use super::status::DONE;
 use crate::input::near;
 use crate::prediction::constants;
 use crate::sources::Constant;
-use std::io::{Result, Write};
+use std::io::Write;
 
 /// Every constant that predictions rest on: value, unit, how unsure, source, and how that is known
 #[derive(Debug, clap::Args)]
@@ -23,20 +25,20 @@ impl Constants {
     ///
     /// # Errors
     /// Only those of `out`.
-    pub(super) fn run(&self, out: &mut dyn Write) -> Result<u8> {
+    pub(super) fn run(&self, out: &mut dyn Write) -> Outcome {
         let found: Vec<&Constant> = constants().filter(|c| self.asked(c)).collect();
         if self.json {
-            serde_json::to_writer_pretty(&mut *out, &found)?;
-            return writeln!(out).map(|()| DONE);
+            json_of(&found, out)?;
+            return Ok(DONE);
         }
         let Some(word) = self.word.as_deref().filter(|_| found.is_empty()) else {
-            return show::constants(&found, out).map(|()| DONE);
+            show::constants(&found, out)?;
+            return Ok(DONE);
         };
         let known: Vec<&str> = constants().flat_map(|c| c.symbol.split("::")).collect();
         let guess =
             near::nearest(word, known).map_or(String::new(), |near| format!("; did you mean `{near}`?"));
-        super::complain::fault(None, &format!("no constant speaks of `{word}`{guess}"))?;
-        Ok(BAD_USAGE)
+        Err(Ended::by_usage(None, format!("no constant speaks of `{word}`{guess}")))
     }
 
     fn asked(&self, c: &Constant) -> bool {

@@ -1,7 +1,7 @@
 //! The command line, one file a command. Only this room reads arguments, writes to the terminal and makes files.
 //!
 //! `predict`, `check`, `choose`, `cut`, `study`, `scatter`, `section`, `straighten`, `order`, `calibrate`, `constants`, `new`, `schema` are the commands; `show` turns
-//! results into tables, `complain` turns mistakes into messages, `fitted` breaks every line that a terminal has no room for (what other
+//! results into tables, `complain` turns mistakes into messages, `ended` says why a command ends early, `fitted` breaks every line that a terminal has no room for (what other
 //! programs read goes through it unbroken), `files` writes what a command leaves behind.
 //!
 //! Words from outside are cleaned where they enter, by `input::text`; cells of a table go through `input::text::cell`.
@@ -13,6 +13,7 @@ mod choose;
 pub mod complain;
 mod constants;
 mod cut;
+mod ended;
 mod files;
 mod fitted;
 pub mod kind;
@@ -36,6 +37,7 @@ mod threads;
 pub use threads::{no_sudden_end, on_all_cores};
 
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
+use ended::{Ended, Outcome};
 use fitted::Fitted;
 use status::{BAD_INPUT, BAD_USAGE, DONE};
 use std::ffi::OsString;
@@ -165,7 +167,7 @@ pub fn run(cli: &Cli) -> ExitCode {
     complain::for_programs(cli.command.json());
     let room = cli.command.words().then(|| terminal::room(false)).flatten();
     let mut out = Fitted::new(io::BufWriter::new(io::stdout().lock()), room);
-    let outcome = match &cli.command {
+    let outcome: Outcome = match &cli.command {
         Command::Predict(command) => command.run(&mut out),
         Command::Check(command) => command.run(&mut out),
         Command::Choose(command) => command.run(&mut out),
@@ -178,15 +180,18 @@ pub fn run(cli: &Cli) -> ExitCode {
         Command::Straighten(command) => command.run(&mut out),
         Command::Constants(command) => command.run(&mut out),
         Command::Page(command) => command.run(&mut out),
-        Command::New(command) => command.run(&mut out).map(|()| DONE),
-        Command::Schema { kind } => schema::run(kind.kind(), &mut out).map(|()| DONE),
+        Command::New(command) => command.run(&mut out).map(|()| DONE).map_err(Ended::from),
+        Command::Schema { kind } => schema::run(kind.kind(), &mut out).map(|()| DONE).map_err(Ended::from),
         Command::Completions { shell } => {
             clap_complete::generate(*shell, &mut Cli::command(), "weldbow", &mut out);
             Ok(DONE)
         }
-        Command::Man => clap_mangen::Man::new(Cli::command()).render(&mut out).map(|()| DONE),
+        Command::Man => {
+            let written = clap_mangen::Man::new(Cli::command()).render(&mut out);
+            written.map(|()| DONE).map_err(Ended::from)
+        }
     };
-    match outcome.and_then(|status| out.flush().map(|()| status)) {
+    match outcome.or_else(Ended::say).and_then(|status| out.flush().map(|()| status)) {
         Ok(status) => ExitCode::from(status),
         Err(error) if error.kind() == ErrorKind::BrokenPipe => ExitCode::from(DONE),
         Err(error) => {

@@ -4,16 +4,16 @@
 use crate::choose::{Objective, Sides, Waits};
 use crate::joint_solver::{Lengthwise, Root};
 use crate::member::Seam;
-use crate::units::System as Units;
+use crate::units::System;
 use clap::builder::{PossibleValue, PossibleValuesParser, TypedValueParser};
 
 /// A word, its value, and what it means.
 pub(crate) type Word<T> = (&'static str, T, &'static str);
 
 /// Units to show results in.
-pub(crate) const UNITS: &[Word<Units>] = &[
-    ("si", Units::Si, "Millimetres, kilonewtons, megapascals"),
-    ("us", Units::Us, "Feet, inches, kips, ksi"),
+pub(crate) const UNITS: &[Word<System>] = &[
+    ("si", System::Si, "Millimetres, kilonewtons, megapascals"),
+    ("us", System::Us, "Feet, inches, kips, ksi"),
 ];
 /// What to make small.
 pub(crate) const OBJECTIVES: &[Word<Objective>] = &[

@@ -1,22 +1,22 @@
 //! `weldbow page`: one HTML file with report, bench, joint and course, that opens by double click.
 
 use super::calibrate::part_of as record_part;
-use super::complain::complain_on_stderr;
+use super::choose::{book_of, shop_file};
+use super::ended::{Ended, Outcome, good_of};
 use super::files;
 use super::files::Target;
 use super::one_of::{UNITS, one_of};
 use super::status::{BAD_INPUT, DONE};
-use super::straighten::{SheetFault, sheet_of};
+use super::straighten::sheet_of;
 use super::terminal::{progress, working};
 use crate::chart;
-use crate::choose::{Choice, Choosing, ConstraintFault, Constraints, choose};
+use crate::choose::{Choice, Choosing, Constraints, choose};
 use crate::input::text::path as text_path;
 use crate::job::file::JobFile;
 use crate::job::{alone, check, read_text};
 use crate::member::Seam;
 use crate::prediction::{Job, outside, predict};
-use crate::reading::{Diagnostics, InputFile, read_file, read_text_as};
-use crate::shop::{STARTER, ShopFile};
+use crate::reading::{Diagnostics, InputFile, read_file};
 use crate::units::System;
 use crate::verification::{Case, HotHold, Meshing, Options, verify};
 use std::collections::BTreeMap;
@@ -25,9 +25,6 @@ use std::path::{Path, PathBuf};
 use weldbow_page::{
     Drawn, Held, Identity, Member, Page, Reported, course_members, drawn, fingerprint, lessons, report, whole,
 };
-
-/// What the shop is called when no file is given.
-const USUAL: &str = "the starter shop";
 
 /// Arguments of `weldbow page`.
 #[derive(Debug, clap::Args)]
@@ -87,39 +84,24 @@ impl PageCommand {
     ///
     /// # Errors
     /// If the file exists and is no page, or cannot be written.
-    pub(super) fn run(&self, out: &mut dyn Write) -> Result<u8> {
+    pub(super) fn run(&self, out: &mut dyn Write) -> Outcome {
         let target = Target::new(&self.out, files::Kind::Html, self.over.force)?;
-        let mut ready = Vec::new();
-        let mut bad = false;
-        for path in &self.jobs {
-            match read(path) {
-                Ok(one) => ready.push(one),
-                Err(complaint) => {
-                    bad = true;
-                    complain_on_stderr(&complaint)?;
-                }
-            }
-        }
+        let (ready, bad) = good_of(self.jobs.iter().map(|path| read(path)))?;
         if bad {
             return Ok(BAD_INPUT);
         }
         let bar = if self.course { working("solving joints") } else { progress(ready.len() as u64, "jobs") };
         let page = self.page(&ready, &|| bar.inc(1));
         bar.finish_and_clear();
-        let Some(page) = page? else { return Ok(BAD_INPUT) };
-        let text = whole(&page).map_err(Error::other)?;
+        let text = whole(&page?).map_err(Error::other)?;
         target.write(text.as_bytes())?;
         let size = text.len() as f64 / 1e6;
-        writeln!(
-            out,
-            "{} written, {size:.1} MB: open it in a browser, no network needed",
-            text_path(&self.out)
-        )?;
+        let name = text_path(&self.out);
+        writeln!(out, "{name} written, {size:.1} MB: open it in a browser, no network needed")?;
         Ok(DONE)
     }
 
-    /// The page; none if something of it is wrong and has been said.
-    fn page(&self, ready: &[Ready], done: &dyn Fn()) -> Result<Option<Page>> {
+    fn page(&self, ready: &[Ready], done: &dyn Fn()) -> Outcome<Page> {
         let system = self.units.or_else(|| ready.first().map(|one| one.job.units));
         let system = system.unwrap_or(System::Si);
         let mut page = Page {
@@ -128,66 +110,39 @@ impl PageCommand {
                 [one] => one.job.title.clone(),
                 many => format!("{} members", many.len()),
             },
-            units: match system {
-                System::Si => "si",
-                System::Us => "us",
-            },
+            units: system.pick("si", "us"),
             members: ready.iter().map(member).collect(),
             ..Page::default()
         };
         for one in ready {
-            let Some(floor) = self.floor(one, system)? else { return Ok(None) };
-            let choice = match self.choice(one) {
-                Ok(choice) => choice,
-                Err(refused) => return refused.say(&one.path).map(|()| None),
-            };
-            page.reports.push(self.report(one, floor, choice.as_ref(), system)?);
+            let floor = self.shop.as_ref().map(|shop| sheet_of(&one.path, shop, system)).transpose()?;
+            let choice = self.choose.then(|| self.choice(one)).transpose()?;
+            page.reports.push(self.report(one, &floor.unwrap_or_default(), choice.as_ref(), system)?);
             done();
         }
         if let Some(record) = &self.record {
-            match record_part(record, self.shop.as_deref(), system) {
-                Ok(part) => page.record = part,
-                Err(why) => return why.say(record).map(|()| None),
-            }
+            page.record = record_part(record, self.shop.as_deref(), system)?;
         }
         if self.course {
             page.lessons = lessons().map_err(Error::other)?;
             page.members.extend(course_members());
             (page.pictures, page.restraint) = course_pictures(system)?;
         }
-        Ok(Some(page))
+        Ok(page)
     }
 
-    /// The straightening sheet of a job, empty if no shop is given; none if a file is wrong and that has been said.
-    fn floor(&self, one: &Ready, system: System) -> Result<Option<maud::Markup>> {
-        let Some(shop) = &self.shop else { return Ok(Some(maud::Markup::default())) };
-        match sheet_of(&one.path, shop, system) {
-            Ok(sheet) => Ok(Some(sheet)),
-            Err(SheetFault::File(complaint)) => complain_on_stderr(&complaint).map(|()| None),
-            Err(SheetFault::Picture(error)) => Err(Error::other(error)),
-        }
-    }
-
-    /// What weld holds every limit, if that was asked.
-    fn choice(&self, one: &Ready) -> std::result::Result<Option<Choice>, NoChoice> {
-        if !self.choose {
-            return Ok(None);
-        }
-        let read = match &self.shop {
-            Some(path) => read_file::<ShopFile>(path),
-            None => read_text_as::<ShopFile>(USUAL, STARTER),
-        };
-        let book = read.and_then(|p| p.shape.welding().map_err(|problems| p.complaint(problems)));
-        let book = book.map_err(|complaint| NoChoice::Shop(Box::new(complaint)))?;
+    /// What weld holds every limit.
+    fn choice(&self, one: &Ready) -> Outcome<Choice> {
+        let book = book_of(&shop_file(self.shop.as_deref())?)?;
         let wishes = Constraints::usual(one.job.units);
         let asked = Choosing { job: &one.job, file: &one.file, book: &book, wishes: &wishes };
-        choose(&asked).map(Some).map_err(NoChoice::Job)
+        choose(&asked).map_err(|fault| Ended::by_file(&one.path, fault))
     }
 
     fn report(
         &self,
         one: &Ready,
-        floor: maud::Markup,
+        floor: &maud::Markup,
         choice: Option<&Choice>,
         system: System,
     ) -> Result<maud::Markup> {
@@ -225,26 +180,9 @@ impl PageCommand {
             pictures: &pictures,
             joints: &joints,
             choice,
-            floor: &floor,
+            floor,
             system,
         }))
-    }
-}
-
-/// Why nothing was chosen.
-enum NoChoice {
-    /// Mistakes in the shop's file.
-    Shop(Box<Diagnostics>),
-    /// The job does not say what its welds carry.
-    Job(ConstraintFault),
-}
-
-impl NoChoice {
-    fn say(&self, job: &Path) -> Result<()> {
-        match self {
-            Self::Shop(complaint) => complain_on_stderr(complaint),
-            Self::Job(fault) => super::complain::fault(Some(job), &fault.to_string()),
-        }
     }
 }
 

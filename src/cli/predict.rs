@@ -1,21 +1,17 @@
 //! `weldbow predict`: read jobs, predict, show.
 
-use super::complain::complain_on_stderr;
-use super::complain::fault;
+use super::ended::{Ended, Outcome, good_of};
 use super::status::{BAD_INPUT, DONE, OUT_OF_TOLERANCE};
-use super::{files, show};
+use super::{files, output, show};
 use crate::chart;
 use crate::cli::one_of::{UNITS, one_of};
 use crate::cli::terminal::progress;
 use crate::job::read_with_scatter;
 use crate::prediction::{Job, Prediction, Shown, StripFailure, outside, predict, predict_strip};
-use crate::reading::Diagnostics;
 use crate::scatter::say_chances;
 use crate::shop::measured::{Front, read_notes};
 use crate::straighten::lying::LyingReading;
-use crate::straighten::shape::ShapeError;
 use crate::tolerance::{Judgement, Verdict};
-use crate::units::System as Units;
 use crate::units::System;
 use indicatif::ProgressBar;
 use rayon::prelude::*;
@@ -37,7 +33,7 @@ pub(super) struct Predict {
     charts: Option<PathBuf>,
     /// Show results in these units instead of the job's own
     #[arg(long, value_parser = one_of(UNITS))]
-    units: Option<Units>,
+    units: Option<System>,
     /// Model behind shortening, camber, sweep and web: formulas, or the section solved strip by strip at stations along the
     /// member. Cup and tilt come from the formulas either way
     #[arg(long, value_enum, default_value_t = Level::Formula)]
@@ -83,13 +79,6 @@ impl Level {
     }
 }
 
-/// Why a job gives no prediction.
-enum Refused {
-    File(Diagnostics),
-    Strip(PathBuf, StripFailure),
-    Lying(PathBuf, ShapeError),
-}
-
 /// One job that could be read, and what it does.
 struct Done<'a> {
     file: &'a Path,
@@ -120,12 +109,9 @@ impl Predict {
     ///
     /// # Errors
     /// If the output or a chart cannot be written.
-    pub(super) fn run(&self, out: &mut dyn Write) -> Result<u8> {
+    pub(super) fn run(&self, out: &mut dyn Write) -> Outcome {
         let mut front = Front::default();
-        if let Err(complaint) = read_notes("--note", &self.notes, &mut front) {
-            complain_on_stderr(&complaint)?;
-            return Ok(BAD_INPUT);
-        }
+        read_notes("--note", &self.notes, &mut front)?;
         self.charts.as_deref().map(files::folder).transpose()?;
         let bar =
             (self.level == Level::Strip).then(|| progress(self.jobs.len() as u64, "jobs at the strip level"));
@@ -133,35 +119,18 @@ impl Predict {
             .jobs
             .par_iter()
             .map(|file| {
-                let (job, own) = read_with_scatter(file).map_err(Refused::File)?;
-                let mut prediction =
-                    self.level.predict(&job).map_err(|failure| Refused::Strip(file.clone(), failure))?;
+                let (job, own) = read_with_scatter(file)?;
+                let predicted = self.level.predict(&job);
+                let mut prediction = predicted.map_err(|failure| Ended::by_file(file, failure))?;
                 say_chances(&job, own, &mut prediction);
                 bar.iter().for_each(|bar| bar.inc(1));
                 let reading = show::lying::of(&job, &prediction, &front);
-                let reading = reading.transpose().map_err(|fault| Refused::Lying(file.clone(), fault))?;
-                Ok(Done { file, prediction, job, reading })
+                let reading = reading.transpose().map_err(|fault| Ended::by_file(file, fault))?;
+                Ok::<_, Ended>(Done { file, prediction, job, reading })
             })
             .collect();
         bar.iter().for_each(ProgressBar::finish_and_clear);
-        let (mut done, mut bad) = (Vec::new(), false);
-        for outcome in read {
-            match outcome {
-                Ok(one) => done.push(one),
-                Err(Refused::File(complaint)) => {
-                    bad = true;
-                    complain_on_stderr(&complaint)?;
-                }
-                Err(Refused::Lying(file, failure)) => {
-                    bad = true;
-                    fault(Some(&file), &failure.to_string())?;
-                }
-                Err(Refused::Strip(file, failure)) => {
-                    bad = true;
-                    fault(Some(&file), &failure.to_string())?;
-                }
-            }
-        }
+        let (done, bad) = good_of(read)?;
         if self.json {
             self.print_json(&done, out)?;
         } else {
@@ -192,16 +161,12 @@ impl Predict {
 
     fn print_json(&self, done: &[Done], out: &mut dyn Write) -> Result<()> {
         match done {
-            [one] if self.jobs.len() == 1 => {
-                serde_json::to_writer_pretty(&mut *out, &one.named(None))?;
-            }
-            [] if self.jobs.len() == 1 => return Ok(()),
+            [one] if self.jobs.len() == 1 => output::json_of(&one.named(None), out),
             many => {
                 let named = many.iter().map(|d| d.named(Some(d.file.display().to_string())));
-                serde_json::to_writer_pretty(&mut *out, &named.collect::<Vec<_>>())?;
+                output::json(self.jobs.len(), &named.collect::<Vec<_>>(), out)
             }
         }
-        writeln!(out)
     }
 
     fn print_tables(&self, done: &[Done], out: &mut dyn Write) -> Result<()> {

@@ -1,8 +1,7 @@
 //! `weldbow scatter`: how likely a member is out, and what that rests on.
 
-use super::complain::complain_on_stderr;
-use super::complain::fault;
-use super::status::{BAD_INPUT, BAD_USAGE, DONE};
+use super::ended::{Ended, Outcome};
+use super::status::DONE;
 use super::study::{charts, findings, in_memory, in_words, too_large};
 use super::{output, show};
 use crate::cli::one_of::{UNITS, one_of};
@@ -13,7 +12,7 @@ use crate::prediction::predict;
 use crate::reading::{Diagnostics, InputFile, read_file};
 use crate::scatter::{Class, Distribution, Draws, INPUTS};
 use crate::study::{Scattered, Study, Table};
-use crate::units::System as Units;
+use crate::units::System;
 use serde::Serialize;
 use std::io::{Result, Write};
 use std::path::{Path, PathBuf};
@@ -44,7 +43,7 @@ pub(super) struct Scatter {
     charts: Option<PathBuf>,
     /// Show results in these units instead of the job's own
     #[arg(long, value_parser = one_of(UNITS))]
-    units: Option<Units>,
+    units: Option<System>,
     /// List what is taken to be unsure, how much, and why
     #[arg(long)]
     inputs: bool,
@@ -65,9 +64,10 @@ impl Scatter {
     ///
     /// # Errors
     /// If the output or a chart cannot be written.
-    pub(super) fn run(&self, out: &mut dyn Write) -> Result<u8> {
+    pub(super) fn run(&self, out: &mut dyn Write) -> Outcome {
         if self.inputs {
-            return inputs(out).map(|()| DONE);
+            inputs(out)?;
+            return Ok(DONE);
         }
         self.charts.as_deref().map(super::files::folder).transpose()?;
         let mut status = DONE;
@@ -77,9 +77,8 @@ impl Scatter {
             match self.study(file) {
                 Ok(study) => {
                     if let Some(said) = too_large(&study, study.count()) {
-                        let said =
-                            format!("--draws {} --pieces {}: {said}; give fewer", self.draws, self.pieces);
-                        return fault(Some(file), &said).map(|()| BAD_USAGE);
+                        let asked = format!("--draws {} --pieces {}", self.draws, self.pieces);
+                        return Err(Ended::by_usage(Some(file), format!("{asked}: {said}; give fewer")));
                     }
                     let table = in_memory(&study, 0..study.count());
                     if self.json {
@@ -89,10 +88,7 @@ impl Scatter {
                     }
                     self.draw(stem, &study, &table, out)?;
                 }
-                Err(complaint) => {
-                    complain_on_stderr(&complaint)?;
-                    status = BAD_INPUT;
-                }
+                Err(complaint) => status = Ended::from(complaint).say()?,
             }
         }
         if self.json {
@@ -140,13 +136,9 @@ impl Scatter {
                 show::say(out, &said)?;
             }
         }
-        show::heading(
-            "What moves it",
-            "each input by itself from low to high (±1σ), all others at their middle",
-            out,
-        )?;
-        let right = [2, 3];
-        let mut shown = show::row_table(&["result", "input", "low", "high"], &right);
+        let remark = "each input by itself from low to high (±1σ), all others at their middle";
+        show::heading("What moves it", remark, out)?;
+        let mut shown = show::row_table(&["result", "input", "low", "high"], 2..4);
         for result in study.movers() {
             let (name, size) = in_words(study, result);
             // hundredths of a millimetre, thousandths of an inch
@@ -156,7 +148,7 @@ impl Scatter {
                 shown.add_row([name.clone(), swing.input.clone(), low, high]);
             }
         }
-        show::put(shown, &right, out)?;
+        shown.put(out)?;
         writeln!(out, "  {}", show::SIGNS)?;
         writeln!(
             out,
@@ -173,9 +165,8 @@ impl Scatter {
 }
 
 fn inputs(out: &mut dyn Write) -> Result<()> {
-    let right = [2];
     let mut shown =
-        show::row_table(&["input", "kind", "σ", "what it multiplies", "where it comes from"], &right);
+        show::row_table(&["input", "kind", "σ", "what it multiplies", "where it comes from"], [2]);
     for input in INPUTS.iter().filter(|input| !input.recorded()) {
         let kind = match input.class {
             Class::Bias => "bias",
@@ -190,7 +181,7 @@ fn inputs(out: &mut dyn Write) -> Result<()> {
             if input.of_plates() { "in mm".to_owned() } else { format!("{:.0} %", 100.0 * deviation) };
         shown.add_row([input.name, kind, &deviation, input.what, input.source]);
     }
-    show::put(shown, &right, out)?;
+    shown.put(out)?;
     writeln!(
         out,
         "  bias: the same for every piece of a kind. scatter: from piece to piece, or pass to pass.\n  \

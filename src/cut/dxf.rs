@@ -19,10 +19,7 @@ impl Dxf {
     pub(crate) fn new(system: System, layers: &[Layer]) -> Self {
         let mut new = Self { text: String::new(), system };
         // unit of a drawing: 4 millimetres, 1 inches; measurement: 1 metric, 0 English
-        let (unit, measurement) = match system {
-            System::Si => ("4", "1"),
-            System::Us => ("1", "0"),
-        };
+        let (unit, measurement) = system.pick(("4", "1"), ("1", "0"));
         for (code, value) in [
             (0, "SECTION"),
             (2, "HEADER"),

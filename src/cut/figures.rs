@@ -6,27 +6,18 @@ use weldbow_engine::units::System;
 const IN: f64 = 25.4;
 
 /// Unit of lengths: "mm" or "in".
-pub(crate) const fn unit(system: System) -> &'static str {
-    match system {
-        System::Si => "mm",
-        System::Us => "in",
-    }
+pub(crate) fn unit(system: System) -> &'static str {
+    system.pick("mm", "in")
 }
 
 /// Decimals of a length: 0.01 mm or 0.001 in, so that what is lost is far below a tenth of a millimetre.
-pub(crate) const fn decimals(system: System) -> usize {
-    match system {
-        System::Si => 2,
-        System::Us => 3,
-    }
+pub(crate) fn decimals(system: System) -> usize {
+    system.pick(2, 3)
 }
 
 /// A length in its unit.
-pub(crate) const fn in_unit(mm: f64, system: System) -> f64 {
-    match system {
-        System::Si => mm,
-        System::Us => mm / IN,
-    }
+pub(crate) fn in_unit(mm: f64, system: System) -> f64 {
+    system.pick(mm, mm / IN)
 }
 
 /// The number of a length as written, without its unit; never "-0".
@@ -50,18 +41,12 @@ pub(crate) fn fixed(value: f64, decimals: usize) -> String {
 pub(crate) fn as_written_mm(mm: f64, system: System) -> f64 {
     let scale = 10_f64.powi(i32::try_from(decimals(system)).unwrap_or_default());
     let written = (in_unit(mm, system) * scale).round() / scale;
-    match system {
-        System::Si => written,
-        System::Us => written * IN,
-    }
+    system.pick(written, written * IN)
 }
 
 /// The step of a tape that stations are put on, mm: 1 mm or 1/8 in, both exact as written.
-pub(crate) const fn tape_mm(system: System) -> f64 {
-    match system {
-        System::Si => 1.0,
-        System::Us => IN / 8.0,
-    }
+pub(crate) fn tape_mm(system: System) -> f64 {
+    system.pick(1.0, IN / 8.0)
 }
 
 #[cfg(test)]

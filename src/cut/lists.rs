@@ -49,11 +49,10 @@ pub struct Table {
 }
 
 impl Table {
-    fn new(name: &'static str, system: System, heads: &[(&str, bool)]) -> Self {
-        let head = |(name, length): &(&str, bool)| {
-            if *length { format!("{name}_{}", unit(system)) } else { (*name).to_owned() }
-        };
-        Self { name, heads: heads.iter().map(head).collect(), rows: Vec::new(), system }
+    /// A list without rows; a head that ends in `_` is a length's, and its unit follows.
+    fn new(name: &'static str, system: System, heads: &str) -> Self {
+        let head = |head: &str| head.to_owned() + if head.ends_with('_') { unit(system) } else { "" };
+        Self { name, heads: heads.split(',').map(head).collect(), rows: Vec::new(), system }
     }
 
     /// A cell as text.
@@ -134,24 +133,9 @@ fn words(text: &str) -> Cell {
 
 /// One row a plate: size, what its length is made of, splice at its finish end.
 pub fn cut_list(marks: &[Mark], system: System) -> Table {
-    let mut table = Table::new(
-        "cut list",
-        system,
-        &[
-            ("mark", false),
-            ("quantity", false),
-            ("part", false),
-            ("piece", false),
-            ("thickness", true),
-            ("width", true),
-            ("finished", true),
-            ("shrinkage", true),
-            ("splices", true),
-            ("cut", true),
-            ("bends", false),
-            ("finish_end", false),
-        ],
-    );
+    let heads =
+        "mark,quantity,part,piece,thickness_,width_,finished_,shrinkage_,splices_,cut_,bends,finish_end";
+    let mut table = Table::new("cut list", system, heads);
     for mark in marks {
         for piece in &mark.plates.pieces {
             table.rows.push(plate_row(mark, piece, system));
@@ -203,20 +187,8 @@ fn plate_row(mark: &Mark, piece: &CutPiece, system: System) -> Vec<Cell> {
 
 /// One row a station of a web.
 pub fn ordinates(marks: &[Mark], system: System) -> Table {
-    let mut table = Table::new(
-        "web ordinates",
-        system,
-        &[
-            ("mark", false),
-            ("plate", false),
-            ("what", false),
-            ("along_web", true),
-            ("on_plate", true),
-            ("outer_edge", true),
-            ("inner_edge", true),
-            ("on_member", true),
-        ],
-    );
+    let heads = "mark,plate,what,along_web_,on_plate_,outer_edge_,inner_edge_,on_member_";
+    let mut table = Table::new("web ordinates", system, heads);
     for mark in marks {
         table.rows.extend(mark.stations.iter().map(|s| {
             vec![
@@ -236,24 +208,8 @@ pub fn ordinates(marks: &[Mark], system: System) -> Table {
 
 /// One row a mark.
 pub fn marks(marks: &[Mark], system: System) -> Table {
-    let mut table = Table::new(
-        "marks",
-        system,
-        &[
-            ("mark", false),
-            ("quantity", false),
-            ("title", false),
-            ("job", false),
-            ("web_plates", false),
-            ("strips", false),
-            ("web_length", true),
-            ("largest_ordinate", true),
-            ("ordinate_2s", true),
-            ("web_edges", false),
-            ("straight_gap", true),
-            ("mass_kg", false),
-        ],
-    );
+    let heads = "mark,quantity,title,job,web_plates,strips,web_length_,largest_ordinate_,ordinate_2s_,web_edges,straight_gap_,mass_kg";
+    let mut table = Table::new("marks", system, heads);
     for mark in marks {
         let plates = &mark.plates;
         let web = &plates.web;

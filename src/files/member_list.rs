@@ -6,6 +6,7 @@
 //! of a mark beside (`week`, `due`, `family`) is left to the order.
 
 use crate::reading::Diagnostics;
+use crate::readings::name_and_unit;
 use crate::sheet::{At, Sheet};
 use std::collections::BTreeMap;
 use weldbow_engine::input::{Problem, text};
@@ -54,11 +55,8 @@ struct Head {
 
 impl Head {
     fn of(words: &str) -> Self {
-        let (name, unit) = match words.split_once(['[', '(']) {
-            Some((name, unit)) => (name, Some(unit.trim_end_matches([']', ')']).trim().to_owned())),
-            None => (words, None),
-        };
-        Self { name: name.trim().to_lowercase().replace(' ', "."), unit }
+        let (name, unit) = name_and_unit(words);
+        Self { name: name.to_lowercase().replace(' ', "."), unit: unit.map(str::to_owned) }
     }
 
     /// A cell as a job holds it: a number, or text with its unit.

@@ -8,7 +8,7 @@
 //! stayed in all at the gauge.
 
 use crate::reading::{Diagnostics, TextKind, text_of_path};
-use crate::readings::{Placed, cells, records, whole};
+use crate::readings::{Placed, cells, name_and_unit, records, whole};
 use csv::StringRecord;
 use std::path::Path;
 use weldbow_engine::input::{Problem, near};
@@ -63,6 +63,9 @@ struct Reader<'a> {
     problems: &'a mut Vec<Placed>,
 }
 
+/// A column's name and unit.
+type Head = (&'static str, String);
+
 impl Reader<'_> {
     fn table(&mut self) -> Vec<Pushed> {
         let mut rows = match records(self.text) {
@@ -92,10 +95,8 @@ impl Reader<'_> {
             }
         }
         if out.is_empty() && self.problems.is_empty() {
-            self.push(
-                Problem::new("", "no push", "one line a push below the head").example("1, 24.1, 43, 3.9"),
-                None,
-            );
+            let problem = Problem::new("", "no push", "one line a push below the head");
+            self.push(problem.example("1, 24.1, 43, 3.9"), None);
         }
         out
     }
@@ -106,20 +107,16 @@ impl Reader<'_> {
     }
 
     /// Which name and unit each column has.
-    fn head(&mut self, head: &StringRecord) -> Option<Vec<(&'static str, String)>> {
+    fn head(&mut self, head: &StringRecord) -> Option<Vec<Head>> {
         let before = self.problems.len();
-        let mut columns: Vec<(&'static str, String)> = Vec::new();
+        let mut columns: Vec<Head> = Vec::new();
         for cell in head {
-            let (name, unit) = cell.split_once(['[', '(']).unwrap_or((cell, ""));
-            let (name, unit) =
-                (name.trim().to_lowercase(), unit.trim_end_matches([']', ')']).trim().to_owned());
+            let (name, unit) = name_and_unit(cell);
+            let (name, unit) = (name.to_lowercase(), unit.unwrap_or_default().to_owned());
             let Some(known) = NAMES.iter().find(|n| **n == name) else {
-                let wanted = near::wanted(&name, &NAMES);
-                self.push(
-                    Problem::new("head of the table", format!("unknown column `{name}`"), wanted)
-                        .example(EXAMPLE),
-                    Some(head),
-                );
+                let (found, wanted) = (format!("unknown column `{name}`"), near::wanted(&name, &NAMES));
+                let problem = Problem::new("head of the table", found, wanted);
+                self.push(problem.example(EXAMPLE), Some(head));
                 continue;
             };
             let kind = if *known == "force" { Kind::Force } else { Kind::Length };
@@ -134,20 +131,14 @@ impl Reader<'_> {
         }
         for needed in ["step", "travel", "set"] {
             if self.problems.len() == before && !columns.iter().any(|c| c.0 == needed) {
-                self.push(
-                    Problem::new(needed, "nothing", format!("a column `{needed}`")).example(EXAMPLE),
-                    Some(head),
-                );
+                let problem = Problem::new(needed, "nothing", format!("a column `{needed}`"));
+                self.push(problem.example(EXAMPLE), Some(head));
             }
         }
         (self.problems.len() == before).then_some(columns)
     }
 
-    fn row(
-        &mut self,
-        columns: &[(&'static str, String)],
-        row: &StringRecord,
-    ) -> Option<(usize, PushReading)> {
+    fn row(&mut self, columns: &[Head], row: &StringRecord) -> Option<(usize, PushReading)> {
         let before = self.problems.len();
         if row.len() != columns.len() {
             let found = format!("{} cells in a line", row.len());
@@ -157,12 +148,10 @@ impl Reader<'_> {
         let (mut step, mut travel, mut force, mut set) = (0, 0.0, None, 0.0);
         for ((name, unit), cell) in columns.iter().zip(row) {
             if *name == "step" {
+                let wanted = "the number of a step of the plan, from 1";
                 match cell.parse::<usize>() {
                     Ok(n) if n > 0 => step = n,
-                    _ => self.push(
-                        Problem::new("step", format!("`{cell}`"), "the number of a step of the plan, from 1"),
-                        Some(row),
-                    ),
+                    _ => self.push(Problem::new("step", format!("`{cell}`"), wanted), Some(row)),
                 }
                 continue;
             }

@@ -72,6 +72,14 @@ pub(crate) fn whole(cells: &[Range<usize>]) -> Range<usize> {
     cells.first().map_or(0, |cell| cell.start)..cells.last().map_or(0, |cell| cell.end)
 }
 
+/// Name and unit of a head as `camber [mm]` or `camber (mm)`.
+pub(crate) fn name_and_unit(head: &str) -> (&str, Option<&str>) {
+    match head.split_once(['[', '(']) {
+        Some((name, unit)) => (name.trim(), Some(unit.trim_end_matches([']', ')']).trim())),
+        None => (head.trim(), None),
+    }
+}
+
 /// The text without the mark that some editors put before it.
 fn without_mark(text: &str) -> &str {
     text.trim_start_matches('\u{feff}')

@@ -3,7 +3,7 @@
 //! The draws are weighed by how much less likely the piece is with each of them (importance weights, smoothed); where these
 //! cannot be trusted the record is sampled again without the piece.
 
-use crate::model::{Law, Model, Room};
+use crate::model::{Expected, Law, Model, Room};
 use crate::pareto::{TRUSTED, smooth};
 use crate::prior::{ODD_SHARE, ODD_WIDTH};
 use crate::sample::{Draws, Effort, sample};
@@ -59,11 +59,7 @@ type Found = Vec<(f64, f64, f64)>;
 /// Checks a record.
 pub(crate) fn checks(record: &Record, model: &Model, draws: &Draws, effort: Effort) -> Checks {
     let mut room = Room::default();
-    let laws: Vec<Vec<(f64, f64)>> = draws
-        .z
-        .iter()
-        .map(|z| model.expected(z, &mut room).iter().map(|e| (e.mean_mm, e.sd_mm)).collect())
-        .collect();
+    let laws: Vec<_> = draws.z.iter().map(|z| model.expected(z, &mut room)).collect();
     let odd = model.odd(draws);
     let of_piece: Vec<Vec<usize>> = (0..record.pieces.len())
         .map(|p| (0..model.data.len()).filter(|i| model.data[*i].piece == p).collect())
@@ -100,9 +96,9 @@ pub(crate) fn checks(record: &Record, model: &Model, draws: &Draws, effort: Effo
     Checks { inside, of: readings.len(), again: count, untrusted: doubtful.len() - count, readings }
 }
 
-fn weigh(model: &Model, laws: &[Vec<(f64, f64)>], readings: &[usize]) -> (Found, f64) {
-    let log = |law: &Vec<(f64, f64)>| {
-        let one = |i: &usize| Law::of(model.data[*i].value_mm - law[*i].0, law[*i].1).log;
+fn weigh(model: &Model, laws: &[Vec<Expected>], readings: &[usize]) -> (Found, f64) {
+    let log = |law: &Vec<Expected>| {
+        let one = |i: &usize| Law::of(model.data[*i].value_mm - law[*i].mean_mm, law[*i].sd_mm).log;
         -readings.iter().map(one).sum::<f64>()
     };
     let mut weights: Vec<f64> = laws.iter().map(log).collect();
@@ -114,10 +110,10 @@ fn weigh(model: &Model, laws: &[Vec<(f64, f64)>], readings: &[usize]) -> (Found,
 }
 
 /// Mean, deviation and share below of a mixture of laws.
-fn mixed(value: f64, laws: impl Iterator<Item = ((f64, f64), f64)>) -> (f64, f64, f64) {
+fn mixed(value: f64, laws: impl Iterator<Item = (Expected, f64)>) -> (f64, f64, f64) {
     let wide = 1.0 - ODD_SHARE + ODD_SHARE * ODD_WIDTH * ODD_WIDTH;
     let (mut mean, mut square, mut below) = (0.0, 0.0, 0.0);
-    for ((m, sd), w) in laws {
+    for (Expected { mean_mm: m, sd_mm: sd }, w) in laws {
         mean += w * m;
         square += w * (m * m + wide * sd * sd);
         below += w * Law::below(value - m, sd);
@@ -131,11 +127,7 @@ fn without(model: &Model, piece: usize, readings: &[usize], effort: Effort) -> O
     let quick = Effort { chains: 2, warm_up: 100, draws: effort.draws.min(300), ..effort };
     let draws = sample(&rest, quick).ok()?;
     let mut room = Room::default();
-    let laws: Vec<Vec<(f64, f64)>> = draws
-        .z
-        .iter()
-        .map(|z| model.expected(z, &mut room).iter().map(|e| (e.mean_mm, e.sd_mm)).collect())
-        .collect();
+    let laws: Vec<_> = draws.z.iter().map(|z| model.expected(z, &mut room)).collect();
     let even = 1.0 / laws.len() as f64;
     let one = |i: &usize| mixed(model.data[*i].value_mm, laws.iter().map(|l| (l[*i], even)));
     Some(readings.iter().map(one).collect())

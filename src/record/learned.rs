@@ -190,13 +190,8 @@ fn inputs(record: &Record, draws: &Draws) -> Vec<Input> {
             let unit = if kind.grows() { "mm/m" } else { "mm" };
             let size = move |z: f64| scatter(kind).at(z);
             let name = format!("{}_each_piece", kind.name());
-            all.push(input(
-                name,
-                "scatter",
-                unit,
-                column(Layout::scatter(kind)).map(size),
-                scores().map(size),
-            ));
+            let after = column(Layout::scatter(kind)).map(size);
+            all.push(input(name, "scatter", unit, after, scores().map(size)));
         }
     }
     all

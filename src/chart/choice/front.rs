@@ -33,14 +33,9 @@ pub(super) fn front(choice: &Choice) -> Done<Picture> {
         choice.options.iter().map(|w| (w.score.effort.arc_s, w.score.used.min(MOST_USED))).collect();
     let x = shown.iter().map(|p| p.0).chain(options.iter().map(|o| o.0));
     let y = shown.iter().map(|p| p.1).chain(options.iter().map(|o| o.1)).chain([1.0]);
-    let panel = Panel {
-        left: 88.0,
-        right: 640.0,
-        top: BELOW_TITLE + 16.0,
-        bottom: SIZE.1 - 62.0,
-        x: Range { low: 0.0, high: 1.05 * x.fold(60.0, f64::max) },
-        y: Range { low: 0.0, high: 1.05 * y.fold(0.0, f64::max) },
-    };
+    let x = Range::to(1.05 * x.fold(60.0, f64::max));
+    let y = Range::to(1.05 * y.fold(0.0, f64::max));
+    let panel = Panel::new((88.0, 640.0), (BELOW_TITLE + 16.0, SIZE.1 - 62.0), x, y);
     draw(&heading, SIZE, |paper| {
         panel.y_axis(paper, PERCENT, "share of the tightest tolerance used")?;
         panel.x_axis(paper, MINUTES, "arc time of the member")?;
@@ -99,8 +94,7 @@ fn marks(paper: &Canvas<'_>, panel: &Panel, choice: &Choice, options: &[(f64, f6
         badge(paper, (left + DOT, y), number, ink)?;
         // an option that is best in several things names them one under the other
         for name in weld.name.split(", ") {
-            let name = paper.shortened(name, room, VALUE)?;
-            paper.text((left + 24.0, y), At::Left, &name, VALUE.in_ink(ink))?;
+            paper.text_within((left + 24.0, y), room, name, VALUE.in_ink(ink))?;
             y += LINE;
         }
         let words = format!(
@@ -109,8 +103,7 @@ fn marks(paper: &Canvas<'_>, panel: &Panel, choice: &Choice, options: &[(f64, f6
             100.0 * weld.score.used,
             100.0 * weld.pieces.inside
         );
-        let words = paper.shortened(&words, room, SMALL)?;
-        paper.text((left + 24.0, y), At::Left, &words, SMALL.in_ink(GREY))?;
+        paper.text_within((left + 24.0, y), room, &words, SMALL.in_ink(GREY))?;
         y += LINE + GAP;
     }
     // numbers last, so that no dot lies on one

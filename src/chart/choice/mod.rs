@@ -3,7 +3,7 @@
 mod front;
 mod window;
 
-use super::{ChartError, Picture};
+use super::{Done, Picture};
 use weldbow_engine::choose::{Choice, Window};
 use weldbow_engine::units::System;
 
@@ -11,11 +11,7 @@ use weldbow_engine::units::System;
 ///
 /// # Errors
 /// [`ChartError::NotANumber`] if a result is not finite; the other errors mean a broken build.
-pub fn choice_pictures(
-    choice: &Choice,
-    window: Option<&Window>,
-    system: System,
-) -> Result<Vec<Picture>, ChartError> {
+pub fn choice_pictures(choice: &Choice, window: Option<&Window>, system: System) -> Done<Vec<Picture>> {
     let mut out = Vec::new();
     if let Some(window) = window {
         out.push(window::window(choice, window, system)?);

@@ -14,20 +14,13 @@ const SIZE: (f64, f64) = (900.0, 560.0);
 const SHORT_OF_EDGE: f64 = 90.0;
 
 pub(super) fn window(choice: &Choice, window: &Window, system: System) -> Done<Picture> {
-    let speed = match system {
-        System::Si => Unit { name: "m/min", mm: 1000.0 / 60.0, decimals: 2 },
-        System::Us => Unit { name: "in/min", mm: 25.4 / 60.0, decimals: 0 },
-    };
-    let leg = Unit { decimals: if system == System::Si { 1 } else { 3 }, ..Unit::offset(system) };
+    let (name, mm, decimals) = system.pick(("m/min", 1000.0 / 60.0, 2), ("in/min", 25.4 / 60.0, 0));
+    let speed = Unit { name, mm, decimals };
+    let leg = Unit { decimals: system.pick(1, 3), ..Unit::offset(system) };
     let run = if window.run.is_empty() { String::new() } else { format!(", {}", window.run) };
-    let panel = Panel {
-        left: 84.0,
-        right: 668.0,
-        top: BELOW_TITLE + 16.0,
-        bottom: SIZE.1 - 62.0,
-        x: Range { low: window.speed_mm_s.0, high: window.speed_mm_s.1 },
-        y: Range { low: window.leg_mm.0, high: window.leg_mm.1 },
-    };
+    let x = Range { low: window.speed_mm_s.0, high: window.speed_mm_s.1 };
+    let y = Range { low: window.leg_mm.0, high: window.leg_mm.1 };
+    let panel = Panel::new((84.0, 668.0), (BELOW_TITLE + 16.0, SIZE.1 - 62.0), x, y);
     let blue = allowed(&panel, window);
     let held = if blue.is_empty() {
         "No leg all along meets every rule."

@@ -19,6 +19,9 @@ pub(super) struct Bands {
     pub(crate) inks: Vec<Ink>,
 }
 
+/// A piece of a picture and the number of its band.
+type Shape = (usize, Vec<Vertex>);
+
 impl Bands {
     fn of(&self, value: f64) -> usize {
         self.limits.partition_point(|limit| *limit <= value)
@@ -33,10 +36,8 @@ impl Bands {
         values: &[f64],
         shown: &[bool],
     ) -> Done {
-        let mut shapes: Vec<(usize, Vec<Vertex>)> = Vec::new();
-        for (element, _) in mesh.elements.iter().zip(shown).filter(|(_, shown)| **shown) {
-            let vertex = |n: usize| Vertex { at: mesh.nodes_mm[n], value: values[n] };
-            let corners = [0, 1, 2, 3].map(|k| vertex(element.nodes[k]));
+        let mut shapes: Vec<Shape> = Vec::new();
+        for corners in corners(mesh, values, shown) {
             let whole = view.inside(&corners);
             if whole.is_empty() {
                 continue;
@@ -46,19 +47,12 @@ impl Bands {
                 shapes.push((of[0], whole));
                 continue;
             }
-            let mean = |get: fn(&Vertex) -> f64| corners.iter().map(get).sum::<f64>() / 4.0;
-            let middle = Vertex { at: [mean(|v| v.at[0]), mean(|v| v.at[1])], value: mean(|v| v.value) };
-            for k in 0..4 {
-                let triangle = [corners[k], corners[(k + 1) % 4], middle];
+            for triangle in triangles(&corners) {
                 self.cut(|shape| view.inside(shape), &triangle, &mut shapes);
             }
         }
         shapes.sort_by_key(|shape| shape.0);
-        for (band, shape) in shapes {
-            let points: Vec<Point> = shape.iter().map(|v| view.at(v.at)).collect();
-            paper.fill(&grown(&points), self.inks[band], 1.0)?;
-        }
-        Ok(())
+        self.fill_all(paper, &shapes, |at| view.at(at))
     }
 
     /// Draws where the field of node values has this value, straight across the triangles that shades are cut from.
@@ -70,15 +64,9 @@ impl Bands {
         shown: &[bool],
         (level, stroke): (f64, Stroke),
     ) -> Done {
-        for (element, _) in mesh.elements.iter().zip(shown).filter(|(_, shown)| **shown) {
-            let corners = [0, 1, 2, 3]
-                .map(|k| Vertex { at: mesh.nodes_mm[element.nodes[k]], value: values[element.nodes[k]] });
-            let mean = |get: fn(&Vertex) -> f64| corners.iter().map(get).sum::<f64>() / 4.0;
-            let middle = Vertex { at: [mean(|v| v.at[0]), mean(|v| v.at[1])], value: mean(|v| v.value) };
-            for k in 0..4 {
-                if let Some(ends) = crossing(&[corners[k], corners[(k + 1) % 4], middle], level) {
-                    view.path(paper, &ends, stroke)?;
-                }
+        for triangle in corners(mesh, values, shown).flat_map(|corners| triangles(&corners)) {
+            if let Some(ends) = crossing(&triangle, level) {
+                view.path(paper, &ends, stroke)?;
             }
         }
         Ok(())
@@ -86,7 +74,7 @@ impl Bands {
 
     /// Shades a four-sided piece of a surface whose corners lie on the paper, px.
     pub(super) fn piece(&self, paper: &Canvas<'_>, corners: &[Vertex; 4]) -> Done {
-        let mut shapes: Vec<(usize, Vec<Vertex>)> = Vec::new();
+        let mut shapes: Vec<Shape> = Vec::new();
         let of = corners.map(|v| self.of(v.value));
         if of.iter().all(|band| *band == of[0]) {
             shapes.push((of[0], corners.to_vec()));
@@ -95,9 +83,13 @@ impl Bands {
                 self.cut(<[Vertex]>::to_vec, &triangle.map(|k| corners[k]), &mut shapes);
             }
         }
+        self.fill_all(paper, &shapes, |[x, y]| (x, y))
+    }
+
+    fn fill_all(&self, paper: &Canvas<'_>, shapes: &[Shape], place: impl Fn([f64; 2]) -> Point) -> Done {
         for (band, shape) in shapes {
-            let points: Vec<Point> = shape.iter().map(|v| (v.at[0], v.at[1])).collect();
-            paper.fill(&grown(&points), self.inks[band], 1.0)?;
+            let points: Vec<Point> = shape.iter().map(|v| place(v.at)).collect();
+            paper.fill(&grown(&points), self.inks[*band], 1.0)?;
         }
         Ok(())
     }
@@ -106,7 +98,7 @@ impl Bands {
         &self,
         inside: impl Fn(&[Vertex]) -> Vec<Vertex>,
         triangle: &[Vertex; 3],
-        shapes: &mut Vec<(usize, Vec<Vertex>)>,
+        shapes: &mut Vec<Shape>,
     ) {
         let of = triangle.map(|v| self.of(v.value));
         let (least, most) = (of[0].min(of[1]).min(of[2]), of[0].max(of[1]).max(of[2]));
@@ -124,6 +116,24 @@ impl Bands {
             }
         }
     }
+}
+
+/// Corners of the elements that are shown.
+fn corners<'m>(
+    mesh: &'m Mesh,
+    values: &'m [f64],
+    shown: &'m [bool],
+) -> impl Iterator<Item = [Vertex; 4]> + 'm {
+    let vertex = |n: usize| Vertex { at: mesh.nodes_mm[n], value: values[n] };
+    let seen = mesh.elements.iter().zip(shown).filter(|(_, shown)| **shown);
+    seen.map(move |(element, _)| [0, 1, 2, 3].map(|k| vertex(element.nodes[k])))
+}
+
+/// The triangles between the edges of four corners and their middle.
+fn triangles(corners: &[Vertex; 4]) -> [[Vertex; 3]; 4] {
+    let mean = |get: fn(&Vertex) -> f64| corners.iter().map(get).sum::<f64>() / 4.0;
+    let middle = Vertex { at: [mean(|v| v.at[0]), mean(|v| v.at[1])], value: mean(|v| v.value) };
+    [0, 1, 2, 3].map(|k| [corners[k], corners[(k + 1) % 4], middle])
 }
 
 /// The straight line on which a triangle has a value, if it has.

@@ -6,7 +6,7 @@ use super::drawn::Drawn;
 use super::view::{View, all_edges};
 use super::worded::{place, plates};
 use crate::canvas::{At, Canvas, Heading, MARGIN, corners, draw};
-use crate::theme::{BLACK, BLUE, FULL, HEADING, Ink, SKY_PALE, SMALL, STEEL, Stroke, THIN, VERMILION, WEB};
+use crate::theme::{BLACK, BLUE, FULL, HEADING, Ink, SKY_PALE, STEEL, Stroke, THIN, VERMILION, WEB};
 use crate::{Done, Picture};
 use weldbow_engine::joint_solver::ElementKind;
 use weldbow_engine::welding::Side;
@@ -47,10 +47,7 @@ pub(super) fn mesh(drawn: &Drawn<'_>) -> Done<Picture> {
         let (a, b) = (whole.at([near[0], near[3]]), whole.at([near[2], near[1]]));
         paper.outline(&corners(a, b), Stroke { ink: VERMILION, width: 1.4, dash: FULL })?;
         paper.outline(&corners(close.corner, close.end()), THIN)?;
-        let middle = whole.at([0.0, 0.0]).0;
-        let below = whole.end().1 + 18.0;
-        paper.text((middle + 6.0, below), At::Left, "near side →", SMALL)?;
-        paper.text((middle - 6.0, below), At::Right, "← far side", SMALL)
+        whole.sides(paper, 18.0)
     })
 }
 

@@ -18,7 +18,7 @@ mod temperatures;
 mod view;
 mod worded;
 
-use super::{ChartError, Picture};
+use super::{Done, Picture};
 use drawn::Drawn;
 pub use moving::moving_pictures;
 use weldbow_engine::joint_solver::Outcome;
@@ -30,12 +30,7 @@ use weldbow_engine::verification::Verified;
 ///
 /// # Errors
 /// [`ChartError::NotANumber`] if a result is not finite; the other errors mean a broken build.
-pub fn joint_pictures(
-    job: &Job,
-    result: &Verified,
-    outcome: &Outcome,
-    system: System,
-) -> Result<Vec<Picture>, ChartError> {
+pub fn joint_pictures(job: &Job, result: &Verified, outcome: &Outcome, system: System) -> Done<Vec<Picture>> {
     let drawn = Drawn { job, result, outcome, system };
     let mut pictures = vec![mesh::mesh(&drawn)?, peak::peak(&drawn)?];
     pictures.extend(temperatures::temperatures(&drawn)?);

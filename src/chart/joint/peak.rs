@@ -12,6 +12,7 @@ use crate::number::number;
 use crate::theme::{HEADING, LABEL, SMALL, VERMILION};
 use crate::{Done, Picture};
 use weldbow_engine::joint_solver::ElementKind;
+use weldbow_engine::verification::SolvedPass;
 
 const SIZE: (f64, f64) = (900.0, 560.0);
 /// The near view reaches this many flange thicknesses, or legs, from the web.
@@ -20,15 +21,12 @@ const REACH: f64 = 4.0;
 pub(super) fn peak(drawn: &Drawn<'_>) -> Done<Picture> {
     let joint = &drawn.result.joint;
     let unit = Unit::offset(drawn.system);
-    let deepest = drawn.result.passes.iter().map(|p| p.melted.flange_mm).fold(0.0, f64::max);
-    let into_web = drawn.result.passes.iter().map(|p| p.melted.web_mm).fold(0.0, f64::max);
-    let melted = format!(
-        "Molten {} {} into the flange, {} {} into the web",
-        unit.bare(deepest),
-        unit.name,
-        unit.bare(into_web),
-        unit.name
-    );
+    let deepest = |of: fn(&SolvedPass) -> f64| {
+        let most = drawn.result.passes.iter().map(of).fold(0.0, f64::max);
+        format!("{} {}", unit.bare(most), unit.name)
+    };
+    let (flange, web) = (deepest(|p| p.melted.flange_mm), deepest(|p| p.melted.web_mm));
+    let melted = format!("Molten {flange} into the flange, {web} into the web");
     let what = format!("highest temperatures of the {}", place(drawn));
     let heading = Heading {
         name: "peak",
@@ -64,23 +62,16 @@ pub(super) fn peak(drawn: &Drawn<'_>) -> Done<Picture> {
         let name = format!("Highest, {}", degree_name(drawn.system));
         let left = 752.0;
         legend(paper, &bands, (left, 92.0, 470.0), &name, |c| degrees(c, drawn.system), "molten")?;
-        let (middle, below) = (view.at([0.0, 0.0]).0, view.end().1 + 18.0);
-        paper.text((middle + 6.0, below), At::Left, "near side →", SMALL)?;
-        paper.text((middle - 6.0, below), At::Right, "← far side", SMALL)?;
+        view.sides(paper, 18.0)?;
         paper.text((MARGIN, 92.0), At::Left, &plates(drawn), LABEL)?;
         let depth = format!(
             "{melted}: it follows from the assumed width of the source, and is no measure of penetration."
         );
-        paper.text(
-            (MARGIN, SIZE.1 - 14.0),
-            At::Left,
-            &paper.shortened(&depth, SIZE.0 - 2.0 * MARGIN, SMALL)?,
-            SMALL,
-        )?;
+        paper.text_within((MARGIN, SIZE.1 - 14.0), SIZE.0 - 2.0 * MARGIN, &depth, SMALL)?;
         let mut y = 120.0;
-        for k in 0..drawn.result.passes.len() {
-            let melted = &drawn.result.passes[k].melted;
-            let text = format!("Step {}: {}", drawn.result.passes[k].order, layer(drawn, k));
+        for (k, pass) in drawn.result.passes.iter().enumerate() {
+            let melted = &pass.melted;
+            let text = format!("Step {}: {}", pass.order, layer(drawn, k));
             paper.text((MARGIN, y), At::Left, &text, HEADING)?;
             let share = format!(
                 "molten {} % of the flange, {} % of the web",
@@ -89,12 +80,8 @@ pub(super) fn peak(drawn: &Drawn<'_>) -> Done<Picture> {
             );
             paper.text((MARGIN, y + 16.0), At::Left, &share, LABEL)?;
             if melted.through {
-                paper.text(
-                    (MARGIN, y + 32.0),
-                    At::Left,
-                    "melts a plate through",
-                    HEADING.in_ink(VERMILION),
-                )?;
+                let letters = HEADING.in_ink(VERMILION);
+                paper.text((MARGIN, y + 32.0), At::Left, "melts a plate through", letters)?;
             }
             y += 56.0;
         }

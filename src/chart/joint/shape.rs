@@ -56,10 +56,8 @@ pub(super) fn shape(drawn: &Drawn<'_>) -> Done<Picture> {
                 paper.line(&before, GHOST)?;
             }
         }
-        let (middle, below) = (view.at([0.0, 0.0]).0, view.end().1 + 52.0);
-        paper.text((middle + 6.0, below), At::Left, "near side →", SMALL)?;
-        paper.text((middle - 6.0, below), At::Right, "← far side", SMALL)?;
-        let unit = Unit { decimals: Unit::offset(drawn.system).decimals + 1, ..Unit::offset(drawn.system) };
+        view.sides(paper, 52.0)?;
+        let unit = Unit::offset(drawn.system).finer();
         let mut y = 112.0;
         let left = 660.0;
         for laid in &drawn.result.passes {

@@ -85,14 +85,9 @@ fn span(values: &[[f64; 2]], yield_mpa: f64) -> Range {
 fn across(paper: &Canvas<'_>, view: &View, drawn: &Drawn<'_>) -> Done {
     let profile = &drawn.result.residual.flange_profile;
     let end = view.end();
-    let panel = Panel {
-        left: view.corner.0,
-        right: end.0,
-        top: end.1 + 34.0,
-        bottom: end.1 + 34.0 + BELOW,
-        x: Range { low: view.window[0], high: view.window[2] },
-        y: span(profile, drawn.result.yield_mpa),
-    };
+    let x = Range { low: view.window[0], high: view.window[2] };
+    let y = span(profile, drawn.result.yield_mpa);
+    let panel = Panel::new((view.corner.0, end.0), (end.1 + 34.0, end.1 + 34.0 + BELOW), x, y);
     let (name, mpa) = stress_unit(drawn.system);
     paper.text((panel.left, panel.top - 12.0), At::Left, "Along the middle of the flange", SMALL)?;
     panel.y_axis(paper, Unit { name, mm: mpa, decimals: 0 }, "stress")?;

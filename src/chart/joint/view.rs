@@ -2,8 +2,8 @@
 
 use super::clip::{Vertex, clipped};
 use crate::Done;
-use crate::canvas::{Canvas, Point};
-use crate::theme::{BLACK, FULL, GREY, Stroke};
+use crate::canvas::{At, Canvas, Point};
+use crate::theme::{BLACK, FULL, GREY, SMALL, Stroke};
 use std::collections::{BTreeMap, BTreeSet};
 use weldbow_engine::joint_solver::{EDGES, ElementKind, Mesh};
 
@@ -43,6 +43,13 @@ impl View {
     /// Right lower corner on paper.
     pub(super) fn end(&self) -> Point {
         self.at([self.window[2], self.window[1]])
+    }
+
+    /// Names of the two sides, so far below the picture.
+    pub(super) fn sides(&self, paper: &Canvas<'_>, below: f64) -> Done {
+        let (middle, y) = (self.at([0.0, 0.0]).0, self.end().1 + below);
+        paper.text((middle + 6.0, y), At::Left, "near side →", SMALL)?;
+        paper.text((middle - 6.0, y), At::Right, "← far side", SMALL)
     }
 
     /// The part of a convex shape inside the window.

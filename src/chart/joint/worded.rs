@@ -44,26 +44,17 @@ pub(super) fn layer(drawn: &Drawn<'_>, k: usize) -> String {
 
 /// °C as the number to write.
 pub(super) fn degrees(t_c: f64, system: System) -> f64 {
-    match system {
-        System::Si => t_c,
-        System::Us => t_c * 1.8 + 32.0,
-    }
+    system.pick(t_c, t_c * 1.8 + 32.0)
 }
 
 /// "°C" or "°F".
-pub(super) const fn degree_name(system: System) -> &'static str {
-    match system {
-        System::Si => "°C",
-        System::Us => "°F",
-    }
+pub(super) fn degree_name(system: System) -> &'static str {
+    system.pick("°C", "°F")
 }
 
 /// Unit of stress: its name, and MPa in one of it.
-pub(super) const fn stress_unit(system: System) -> (&'static str, f64) {
-    match system {
-        System::Si => ("MPa", 1.0),
-        System::Us => ("ksi", 6.894_757),
-    }
+pub(super) fn stress_unit(system: System) -> (&'static str, f64) {
+    system.pick(("MPa", 1.0), ("ksi", 6.894_757))
 }
 
 /// "0.35°".

@@ -40,14 +40,7 @@ pub(super) fn before_after(found: &Learned, system: System) -> Done<Picture> {
         });
         let x = Range::around(ends, 2.0);
         let top = BELOW_TITLE + OVER;
-        let panel = Panel {
-            left: LEFT,
-            right: RIGHT,
-            top,
-            bottom: top + ROW * rows.len() as f64,
-            x,
-            y: Range { low: 0.0, high: 1.0 },
-        };
+        let panel = Panel::new((LEFT, RIGHT), (top, top + ROW * rows.len() as f64), x, Range::to(1.0));
         key(paper)?;
         paper.line(&[(panel.px(0.0), panel.top), (panel.px(0.0), panel.bottom)], ZERO)?;
         for (i, row) in rows.iter().enumerate() {

@@ -4,7 +4,7 @@ use crate::axes::{Panel, Range};
 use crate::canvas::{At, BELOW_TITLE, Heading, corners, draw};
 use crate::number::number;
 use crate::theme::{BLUE, GREY, HEADING, LIMIT, PALE, SMALL, Stroke, ZERO};
-use crate::{ChartError, Picture};
+use crate::{Done, Picture};
 
 const WIDTH: f64 = 980.0;
 /// Plots beside each other.
@@ -28,7 +28,7 @@ pub struct Rank {
 ///
 /// # Errors
 /// As [`crate::pictures`].
-pub fn calibration(ranks: &[Rank], shops: usize) -> Result<Picture, ChartError> {
+pub fn calibration(ranks: &[Rank], shops: usize) -> Done<Picture> {
     let worst = ranks.iter().map(|r| r.held).fold((1.0_f64, 0.0_f64), |(a, b), h| (a.min(h), b.max(h)));
     let percent = |share: f64| number(100.0 * share, 1);
     let heading = Heading {
@@ -56,14 +56,9 @@ pub fn calibration(ranks: &[Rank], shops: usize) -> Result<Picture, ChartError> 
             let even = shops as f64 / bins;
             // 99 % of a binomial count, by the normal law
             let band = 2.576 * (even * (1.0 - 1.0 / bins)).sqrt();
-            let panel = Panel {
-                left,
-                right: left + WIDE,
-                top,
-                bottom: top + TALL,
-                x: Range { low: 0.0, high: bins },
-                y: Range { low: 0.0, high: (2.0 * even).max(even + 1.5 * band) },
-            };
+            let x = Range::to(bins);
+            let y = Range::to((2.0 * even).max(even + 1.5 * band));
+            let panel = Panel::new((left, left + WIDE), (top, top + TALL), x, y);
             paper.text((left, top - 12.0), At::Left, &rank.name, HEADING)?;
             let held = format!("{} %", percent(rank.held));
             paper.text((left + WIDE, top - 12.0), At::Right, &held, SMALL)?;

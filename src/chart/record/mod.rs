@@ -6,7 +6,7 @@ mod watch;
 
 pub use calibration::{Rank, calibration};
 
-use super::{ChartError, Picture};
+use super::{Done, Picture};
 use weldbow_engine::units::System;
 use weldbow_record::Learned;
 
@@ -14,7 +14,7 @@ use weldbow_record::Learned;
 ///
 /// # Errors
 /// As [`super::pictures`].
-pub fn record_pictures(found: &Learned, system: System) -> Result<Vec<Picture>, ChartError> {
+pub fn record_pictures(found: &Learned, system: System) -> Done<Vec<Picture>> {
     let mut out = Vec::new();
     if !found.next.is_empty() {
         out.push(before_after::before_after(found, system)?);

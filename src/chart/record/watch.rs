@@ -59,8 +59,8 @@ pub(super) fn watch(chart: &Chart, system: System) -> Done<Picture> {
 
 fn panel(chart: &Chart, at: usize, values: impl Iterator<Item = f64>, least: f64) -> Panel {
     let (top, bottom) = PLOTS[at];
-    let x = Range { low: 0.0, high: chart.points.len() as f64 + 1.0 };
-    Panel { left: LEFT, right: RIGHT, top, bottom, x, y: Range::around(values, least) }
+    let x = Range::to(chart.points.len() as f64 + 1.0);
+    Panel::new((LEFT, RIGHT), (top, bottom), x, Range::around(values, least))
 }
 
 /// A level with its name behind it.
@@ -97,12 +97,8 @@ fn individuals(paper: &Canvas<'_>, chart: &Chart, unit: Unit) -> Done {
         let x = p.px(at as f64 + 0.5);
         let day = shift.date.as_ref().map_or(String::new(), |day| format!(", {day}"));
         paper.line(&[(x, p.top), (x, PLOTS[2].1)], Stroke::new(VERMILION, 1.2, FULL))?;
-        paper.text(
-            (x, p.top - 8.0),
-            At::Middle,
-            &format!("began: {}{day}", shift.piece),
-            VALUE.in_ink(VERMILION),
-        )?;
+        let began = format!("began: {}{day}", shift.piece);
+        paper.text((x, p.top - 8.0), At::Middle, &began, VALUE.in_ink(VERMILION))?;
     }
     series(paper, &p, values().enumerate(), |i| {
         let off = chart.points[i].off_mm;

@@ -41,14 +41,7 @@ pub(super) fn bending(job: &Job, push: &Push) -> Done<Picture> {
     };
     draw(&heading, SIZE, |paper| {
         let top = limit * 1.08;
-        let panel = Panel {
-            left: 92.0,
-            right: 560.0,
-            top: BELOW_TITLE + 14.0,
-            bottom: 372.0,
-            x: Range { low: 0.0, high: to },
-            y: Range { low: 0.0, high: top },
-        };
+        let panel = Panel::new((92.0, 560.0), (BELOW_TITLE + 14.0, 372.0), Range::to(to), Range::to(top));
         panel.y_axis(paper, PURE, "moment")?;
         panel.x_axis(paper, PURE, "curvature of the section that yields first")?;
         let plastic = panel.path([(0.0, limit), (to, limit)]);

@@ -8,7 +8,7 @@ mod setup;
 mod shape;
 mod stroke;
 
-use super::{ChartError, Picture};
+use super::{Done, Picture};
 use weldbow_engine::prediction::Job;
 use weldbow_engine::straighten::piece::Piece;
 use weldbow_engine::straighten::plan::{Plan, Push, Work};
@@ -22,12 +22,7 @@ pub use shape::straightening_sketch;
 ///
 /// # Errors
 /// [`ChartError::NotANumber`] if the plan holds a value that is not finite; the other errors mean a broken build.
-pub fn straightening_pictures(
-    job: &Job,
-    piece: &Piece,
-    plan: &Plan,
-    system: System,
-) -> Result<Vec<Picture>, ChartError> {
+pub fn straightening_pictures(job: &Job, piece: &Piece, plan: &Plan, system: System) -> Done<Vec<Picture>> {
     let mut out = vec![straightening_shape(job, piece, plan, system)?];
     if let Some(push) = worst(plan, |p| p.bent.nominal.mu) {
         out.push(bending::bending(job, push)?);

@@ -61,14 +61,8 @@ pub(super) fn pads(job: &Job, piece: &Piece, push: &Push, system: System) -> Don
     };
     draw(&heading, SIZE, |paper| {
         let high = lines.iter().flat_map(|l| &l.1).fold(1.0, |m: f64, v| m.max(*v)).min(MOST) * 1.08;
-        let panel = Panel {
-            left: 92.0,
-            right: RIGHT,
-            top: BELOW_TITLE + 10.0,
-            bottom: 342.0,
-            x: Range { low: 0.0, high: member.length_mm },
-            y: Range { low: 0.0, high },
-        };
+        let along = Range::to(member.length_mm);
+        let panel = Panel::new((92.0, RIGHT), (BELOW_TITLE + 10.0, 342.0), along, Range::to(high));
         panel.y_axis(paper, PURE, "share of resistance")?;
         panel.x_axis(paper, Unit::along(system), "x from the start end")?;
         paper.line(&panel.path([(0.0, 1.0), (member.length_mm, 1.0)]), LIMIT)?;
@@ -90,8 +84,7 @@ pub(super) fn pads(job: &Job, piece: &Piece, push: &Push, system: System) -> Don
         let placed = spread(&wanted, 17.0, panel.top, panel.bottom);
         for ((y, from), (_, text, ink)) in placed.into_iter().zip(wanted).zip(labels) {
             paper.line(&[(RIGHT + 2.0, from), (RIGHT + 14.0, y)], Stroke { ink, ..THIN })?;
-            let text = paper.shortened(&text, SIZE.0 - RIGHT - 26.0, LABEL)?;
-            paper.text((RIGHT + 18.0, y), At::Left, &text, LABEL.in_ink(BLACK))?;
+            paper.text_within((RIGHT + 18.0, y), SIZE.0 - RIGHT - 26.0, &text, LABEL.in_ink(BLACK))?;
         }
         Ok(())
     })

@@ -57,14 +57,9 @@ pub(super) fn rule(job: &Job, push: &Push, weld: WeldStress, system: System) -> 
     };
     draw(&heading, SIZE, |paper| {
         let most = found.iter().flat_map(|f| f.1).map(|e| e[1]).fold(1.2, f64::max) * 1.05;
-        let panel = Panel {
-            left: 92.0,
-            right: 600.0,
-            top: BELOW_TITLE + 34.0,
-            bottom: 372.0,
-            x: Range { low: TRUE_YIELD.0 - 0.02, high: TRUE_YIELD.1 + 0.02 },
-            y: Range { low: 0.0, high: most },
-        };
+        let x = Range { low: TRUE_YIELD.0 - 0.02, high: TRUE_YIELD.1 + 0.02 };
+        let y = Range::to(most);
+        let panel = Panel::new((92.0, 600.0), (BELOW_TITLE + 34.0, 372.0), x, y);
         panel.y_axis(paper, PART, "set made over set wanted")?;
         panel.x_axis(paper, PURE, "true yield over the one given")?;
         for side in [1.0 - within, 1.0 + within] {
@@ -75,10 +70,8 @@ pub(super) fn rule(job: &Job, push: &Push, weld: WeldStress, system: System) -> 
             let aside = 0.008 * (n as f64 - 1.0);
             for (x, ends) in &found {
                 let [low, high] = ends[n];
-                paper.line(
-                    &panel.path([(x + aside, low), (x + aside, high.max(low + 0.004))]),
-                    Stroke::new(ink, 5.0, FULL),
-                )?;
+                let span = panel.path([(x + aside, low), (x + aside, high.max(low + 0.004))]);
+                paper.line(&span, Stroke::new(ink, 5.0, FULL))?;
             }
             let name = ["after push 1", "after push 2", "after push 3"][n];
             let from = panel.left + 108.0 * n as f64;

@@ -8,7 +8,7 @@ use super::super::spread::spread;
 use super::super::theme::{
     BLACK, BLUE, FULL, GREEN, HEADING, Ink, LABEL, ORANGE, OUTLINE, Stroke, THIN, VALUE, WEB, WHITE,
 };
-use super::super::{ChartError, Done, Picture};
+use super::super::{Done, Picture};
 use weldbow_engine::prediction::Job;
 use weldbow_engine::straighten::heat::HeatSeries;
 use weldbow_engine::straighten::plan::{Push, Step, Work};
@@ -24,13 +24,6 @@ const ROOM: (f64, f64) = (BELOW_TITLE + 62.0, SIZE.1 - 66.0);
 const GAP: f64 = 10.0;
 const TOOL: f64 = 26.0;
 
-/// A tool on one side of the member.
-struct Mark {
-    x_mm: f64,
-    text: String,
-    ink: Ink,
-}
-
 struct View<'a> {
     job: &'a Job,
     strong: bool,
@@ -41,7 +34,7 @@ struct View<'a> {
 ///
 /// # Errors
 /// If a value is not finite or the build is broken.
-pub fn straightening_setup(job: &Job, step: &Step, system: System) -> Result<Option<Picture>, ChartError> {
+pub fn straightening_setup(job: &Job, step: &Step, system: System) -> Done<Option<Picture>> {
     let view = |strong| View { job, strong, system };
     match &step.work {
         Work::Push(push) => Ok(Some(view(push.layout.from.strong()).pushed(step.number, push)?)),
@@ -95,8 +88,7 @@ impl View<'_> {
         let upper = x.iter().map(|x| (self.px(*x), self.edges(*x).1));
         let lower = x.iter().rev().map(|x| (self.px(*x), self.edges(*x).0));
         let shape: Vec<(f64, f64)> = upper.chain(lower).collect();
-        paper.fill(&shape, WEB, 1.0)?;
-        paper.outline(&shape, OUTLINE)?;
+        paper.shape(&shape, WEB, 1.0, OUTLINE)?;
         let middle = 0.5 * (self.edges(0.0).0 + self.edges(0.0).1);
         paper.upward((LEFT - 16.0, middle), "START", HEADING)?;
         let sides = if self.strong { ["inner flange", "outer flange"] } else { ["near side", "far side"] };
@@ -105,23 +97,29 @@ impl View<'_> {
     }
 
     /// Tools on one side with their places, labels kept apart.
-    fn side(&self, paper: &Canvas<'_>, above: bool, marks: &[Mark]) -> Done {
-        let wanted: Vec<f64> = marks.iter().map(|m| self.px(m.x_mm)).collect();
-        let wide = paper.widest(marks.iter().map(|m| &m.text), VALUE)?;
+    fn side(
+        &self,
+        paper: &Canvas<'_>,
+        above: bool,
+        what: &str,
+        places_mm: impl IntoIterator<Item = f64>,
+        ink: Ink,
+    ) -> Done {
+        let places: Vec<f64> = places_mm.into_iter().collect();
+        let name = |x_mm: &f64| format!("{what} {}", show::position(*x_mm, self.system));
+        let names: Vec<String> = places.iter().map(name).collect();
+        let wanted: Vec<f64> = places.iter().map(|x_mm| self.px(*x_mm)).collect();
+        let wide = paper.widest(&names, VALUE)?;
         let placed = spread(&wanted, wide + GAP, LEFT - 10.0, RIGHT + 10.0);
-        for ((mark, x), label) in marks.iter().zip(&wanted).zip(placed) {
-            let (lower, upper) = self.edges(mark.x_mm);
+        for (((x_mm, name), x), label) in places.iter().zip(&names).zip(&wanted).zip(placed) {
+            let (lower, upper) = self.edges(*x_mm);
             let (edge, out) = if above { (upper, -TOOL) } else { (lower, TOOL) };
-            arrow(paper, (*x, edge + out), (*x, edge), mark.ink)?;
+            arrow(paper, (*x, edge + out), (*x, edge), ink)?;
             let at = if above { ROOM.0 - TOOL - 12.0 } else { ROOM.1 + TOOL + 9.0 };
             paper.line(&[(*x, edge + out), (label, at + if above { 8.0 } else { -8.0 })], THIN)?;
-            paper.text((label, at), At::Middle, &mark.text, VALUE.in_ink(mark.ink))?;
+            paper.text((label, at), At::Middle, name, VALUE.in_ink(ink))?;
         }
         Ok(())
-    }
-
-    fn place(&self, x_mm: f64) -> String {
-        show::position(x_mm, self.system)
     }
 
     fn pushed(&self, number: usize, push: &Push) -> Done<Picture> {
@@ -133,27 +131,13 @@ impl View<'_> {
                 let (lower, upper) = self.edges(*x);
                 let px = self.px(*x);
                 for side in [-3.0, 3.0] {
-                    paper.line(
-                        &[(px + side, lower + 6.0), (px + side, upper - 6.0)],
-                        Stroke::new(BLUE, 1.6, FULL),
-                    )?;
+                    let guide = [(px + side, lower + 6.0), (px + side, upper - 6.0)];
+                    paper.line(&guide, Stroke::new(BLUE, 1.6, FULL))?;
                 }
             }
             let above = push.layout.from.sign() < 0.0;
-            let rams: Vec<Mark> = push
-                .layout
-                .rams
-                .places_mm()
-                .map(|x_mm| Mark { x_mm, text: format!("ram {}", self.place(x_mm)), ink: BLACK })
-                .collect();
-            let supports: Vec<Mark> = push
-                .layout
-                .supports_mm
-                .into_iter()
-                .map(|x_mm| Mark { x_mm, text: format!("support {}", self.place(x_mm)), ink: GREEN })
-                .collect();
-            self.side(paper, above, &rams)?;
-            self.side(paper, !above, &supports)?;
+            self.side(paper, above, "ram", push.layout.rams.places_mm(), BLACK)?;
+            self.side(paper, !above, "support", push.layout.supports_mm, GREEN)?;
             let guides = push.stability.restraints_mm.len();
             if guides == 0 {
                 return Ok(());
@@ -181,13 +165,8 @@ impl View<'_> {
             }
             let Some(first) = series.places.iter().min_by_key(|p| p.turn) else { return Ok(()) };
             let above = first.heated.sign() < 0.0;
-            let mark =
-                |what: &str, x_mm: f64, ink| Mark { x_mm, text: format!("{what} {}", self.place(x_mm)), ink };
-            let feet: Vec<Mark> = first.jack.feet_mm.iter().map(|x| mark("foot", *x, BLACK)).collect();
-            let supports: Vec<Mark> =
-                first.jack.supports_mm.iter().map(|x| mark("support", *x, GREEN)).collect();
-            self.side(paper, above, &feet)?;
-            self.side(paper, !above, &supports)?;
+            self.side(paper, above, "foot", first.jack.feet_mm, BLACK)?;
+            self.side(paper, !above, "support", first.jack.supports_mm, GREEN)?;
             let text = "numbers: order of the heats; jack drawn for heat 1";
             paper.text((SIZE.0 - 10.0, SIZE.1 - 12.0), At::Right, text, LABEL)
         })

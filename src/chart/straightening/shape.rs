@@ -8,7 +8,7 @@ use super::super::spread::spread;
 use super::super::theme::{
     BLACK, BLUE, GREEN, HEADING, Ink, LABEL, LIMIT, PREDICTED, SMALL, Stroke, THIN, VERMILION, WHITE,
 };
-use super::super::{ChartError, Done, Picture};
+use super::super::{Done, Picture};
 use weldbow_engine::prediction::Job;
 use weldbow_engine::straighten::decide::Limits;
 use weldbow_engine::straighten::piece::Piece;
@@ -70,12 +70,7 @@ pub(crate) fn straightening_shape(job: &Job, piece: &Piece, plan: &Plan, system:
 ///
 /// # Errors
 /// If the shape cannot be drawn.
-pub fn straightening_sketch(
-    job: &Job,
-    piece: &Piece,
-    plan: &Plan,
-    system: System,
-) -> Result<Picture, ChartError> {
+pub fn straightening_sketch(job: &Job, piece: &Piece, plan: &Plan, system: System) -> Done<Picture> {
     drawn(job, piece, plan, system, &NARROW)
 }
 
@@ -87,18 +82,11 @@ fn drawn(job: &Job, piece: &Piece, plan: &Plan, system: System, frame: &Frame) -
         let after = chosen.map(|c| c.way.after_mm(x, &before));
         Bow { name, ways, before, after, chosen, limits }
     };
-    let camber = one(
-        if job.wanted_camber.is_some() { "Camber less the wanted one" } else { "Camber" },
-        "+ toward the inner flange, \u{2212} toward the outer flange",
-        Quantity::Camber,
-        piece.goals.camber,
-    );
-    let sweep = one(
-        "Sweep",
-        "+ toward the near side, \u{2212} toward the far side",
-        Quantity::Sweep,
-        piece.goals.sweep,
-    );
+    let name = if job.wanted_camber.is_some() { "Camber less the wanted one" } else { "Camber" };
+    let ways = "+ toward the inner flange, \u{2212} toward the outer flange";
+    let camber = one(name, ways, Quantity::Camber, piece.goals.camber);
+    let ways = "+ toward the near side, \u{2212} toward the far side";
+    let sweep = one("Sweep", ways, Quantity::Sweep, piece.goals.sweep);
     let finding = format!("{}. {}.", camber.finding(system), sweep.finding(system));
     let heading = Heading {
         name: "straighten-shape",
@@ -190,14 +178,7 @@ fn panel(
     let all = bow.before.iter().chain(&after).copied().chain(shown);
     let marks = bow.marks();
     let y = with_strips(Range::around(all, LEAST_SPAN_MM), &marks, bottom - top);
-    let panel = Panel {
-        left: frame.left,
-        right: frame.right,
-        top,
-        bottom,
-        x: Range { low: 0.0, high: length_mm },
-        y,
-    };
+    let panel = Panel::new((frame.left, frame.right), (top, bottom), Range::to(length_mm), y);
     paper.text((MARGIN, top - 18.0), At::Left, bow.name, HEADING)?;
     if frame.ways {
         let beside = MARGIN + paper.width_of(bow.name, HEADING)? + 14.0;
@@ -324,8 +305,8 @@ mod tests {
 
     #[test]
     fn a_label_stands_where_nothing_else_does() {
-        let level = Range { low: 0.0, high: 1.0 };
-        let panel = Panel { left: 100.0, right: 400.0, top: 0.0, bottom: 100.0, x: level, y: level };
+        let level = Range::to(1.0);
+        let panel = Panel::new((100.0, 400.0), (0.0, 100.0), level, level);
         let marks = |places: &[f64]| places.iter().map(|x| [x - 6.0, x + 6.0]).collect::<Vec<_>>();
         // right of its mark; left of it where the next stands too near; between a pair that is far enough apart
         assert!((label_place([200.0; 2], false, 40.0, &panel, &marks(&[200.0])).0 - 229.0).abs() < 1e-12);

@@ -1,7 +1,7 @@
 //! Load against stroke of a push: up, springback, and what stays.
 
 use super::super::axes::{Panel, Range};
-use super::super::canvas::{At, BELOW_TITLE, Heading, draw};
+use super::super::canvas::{At, BELOW_TITLE, Heading, corners, draw};
 use super::super::measure::Unit;
 use super::super::theme::{BLUE, GHOST, GREEN, PREDICTED, SMALL, Stroke, VALUE, WHITE};
 use super::super::{ChartError, Done, Picture};
@@ -36,54 +36,30 @@ pub(super) fn stroke(job: &Job, push: &Push, system: System) -> Done<Picture> {
         ),
         subtitle: finding,
     };
-    let unit = match system {
-        System::Si => Unit { name: "kN", mm: 1e3, decimals: 0 },
-        System::Us => Unit { name: "kip", mm: NEWTONS_A_KIP, decimals: 1 },
-    };
+    let (name, newtons, decimals) = system.pick(("kN", 1e3, 0), ("kip", NEWTONS_A_KIP, 1));
+    let unit = Unit { name, mm: newtons, decimals };
     draw(&heading, SIZE, |paper| {
         let range = push.bent.stroke_mm;
         let right = range.high.max(nominal.stroke_mm) * 1.08;
-        let panel = Panel {
-            left: 92.0,
-            right: 600.0,
-            top: BELOW_TITLE + 14.0,
-            bottom: 372.0,
-            x: Range { low: 0.0, high: right },
-            y: Range { low: 0.0, high: nominal.force_n.max(push.bent.force_n.high) * 1.14 },
-        };
-        let band = [
-            panel.at(range.low, panel.y.low),
-            panel.at(range.high, panel.y.low),
-            panel.at(range.high, panel.y.high),
-            panel.at(range.low, panel.y.high),
-        ];
+        let x = Range::to(right);
+        let y = Range::to(nominal.force_n.max(push.bent.force_n.high) * 1.14);
+        let panel = Panel::new((92.0, 600.0), (BELOW_TITLE + 14.0, 372.0), x, y);
+        let band = corners(panel.at(range.low, panel.y.low), panel.at(range.high, panel.y.high));
         paper.fill(&band, BLUE, 0.10)?;
         panel.y_axis(paper, unit, "force of each ram")?;
         panel.x_axis(paper, Unit::offset(system), "ram travel without frame give")?;
         paper.line(&panel.path(found.pushed.iter().copied()), PREDICTED)?;
         let top = (nominal.stroke_mm, nominal.force_n);
         paper.line(&panel.path([top, (found.set_mm, 0.0)]), Stroke { ink: BLUE, ..GHOST })?;
-        paper.line(
-            &panel.path([(0.0, 0.0), (found.set_mm, 0.0)]),
-            Stroke { ink: GREEN, width: 5.0, ..PREDICTED },
-        )?;
+        let set = panel.path([(0.0, 0.0), (found.set_mm, 0.0)]);
+        paper.line(&set, Stroke { ink: GREEN, width: 5.0, ..PREDICTED })?;
         paper.dot(panel.at(top.0, top.1), 4.5, BLUE)?;
         let (sx, sy) = panel.at(found.set_mm, 0.0);
-        paper.plated(
-            (sx + 8.0, sy - 12.0),
-            At::Left,
-            &format!("set {}", mm(found.set_mm)),
-            VALUE.in_ink(GREEN),
-            WHITE,
-        )?;
+        let set = format!("set {}", mm(found.set_mm));
+        paper.plated((sx + 8.0, sy - 12.0), At::Left, &set, VALUE.in_ink(GREEN), WHITE)?;
         let (mx, my) = panel.at(found.set_mm + 0.5 * nominal.springback_mm, 0.5 * nominal.force_n);
-        paper.plated(
-            (mx + 8.0, my + 6.0),
-            At::Left,
-            &format!("springback {}", mm(nominal.springback_mm)),
-            SMALL,
-            WHITE,
-        )?;
+        let springback = format!("springback {}", mm(nominal.springback_mm));
+        paper.plated((mx + 8.0, my + 6.0), At::Left, &springback, SMALL, WHITE)?;
         let (bx, by) = panel.at(0.5 * (range.low + range.high), panel.y.high);
         let text = format!("{} to {} may be needed", mm(range.low), mm(range.high));
         let half = 0.5 * paper.width_of(&text, SMALL)?;

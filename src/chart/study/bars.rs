@@ -44,14 +44,8 @@ impl Bars<'_> {
         let left = MARGIN + widest + 16.0 + self.inset.0;
         let right = RIGHT - self.inset.1;
         let foot = Foot::of(paper, self.axis, right - left)?;
-        let panel = Panel {
-            left,
-            right,
-            top,
-            bottom: bottom - foot.tall - 22.0,
-            x: self.axis.range,
-            y: self.axis.range,
-        };
+        let panel =
+            Panel::new((left, right), (top, bottom - foot.tall - 22.0), self.axis.range, self.axis.range);
         for mark in self.axis.marks((right - left) / 70.0) {
             let x = panel.px(mark.place);
             let zero = mark.place.abs() < 1e-9 * (panel.x.high - panel.x.low);
@@ -80,9 +74,9 @@ impl Bars<'_> {
 pub(super) fn piece(paper: &Canvas<'_>, kind: usize, a: Point, b: Point) -> Done {
     paper.fill(&corners(a, b), if kind == 0 { BLUE } else { SKY_PALE }, 1.0)?;
     if kind == 0 {
-        hatch(paper, (a, b), 6.0, Stroke { ink: WHITE, width: 1.0, dash: FULL })?;
+        hatch(paper, (a, b), 6.0, Stroke::new(WHITE, 1.0, FULL))?;
     }
-    paper.outline(&corners(a, b), Stroke { ink: BLACK, width: 0.8, dash: FULL })
+    paper.outline(&corners(a, b), Stroke::new(BLACK, 0.8, FULL))
 }
 
 /// What the two kinds of pieces are, and what else there is to say of them.

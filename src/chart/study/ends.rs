@@ -1,7 +1,7 @@
 //! Labels at the ends of lines, in a margin kept free for them.
 
 use crate::Done;
-use crate::canvas::{At, Canvas, Point};
+use crate::canvas::{Canvas, Point};
 use crate::spread::spread;
 use crate::theme::{DOTTED, FULL, Letters, Stroke};
 
@@ -63,8 +63,7 @@ pub(super) fn label(
         let far = right - end.from.0 > SHORT_OF_EDGE;
         if let Sign::Bar(n) = end.sign {
             bar(paper, n, ((right + MARK - 5.0, y - 5.0), (right + MARK + 5.0, y + 5.0)))?;
-            let text = paper.shortened(&end.text, room - TEXT, letters)?;
-            paper.text((right + TEXT, y), At::Left, &text, letters)?;
+            paper.text_within((right + TEXT, y), room - TEXT, &end.text, letters)?;
             continue;
         }
         let lead = Stroke { width: 0.8, dash: if far { DOTTED } else { FULL }, ..end.stroke };
@@ -75,8 +74,7 @@ pub(super) fn label(
             Sign::Mark(n) => mark(paper, (right + MARK, y), n, 3.6, end.stroke.ink)?,
             _ => paper.line(&[(mark_from, y), (right + MARK + 5.0, y)], end.stroke)?,
         }
-        let text = paper.shortened(&end.text, room - TEXT, letters)?;
-        paper.text((right + TEXT, y), At::Left, &text, letters)?;
+        paper.text_within((right + TEXT, y), room - TEXT, &end.text, letters)?;
     }
     Ok(())
 }

@@ -74,7 +74,7 @@ pub(super) fn histogram(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> D
     if failed > 0 {
         said.push(format!("{} failed and not counted", cases(failed)));
     }
-    let counted = Counted::of(shown, (&all, rising), quantiles, (&lines, view.pieces));
+    let chart = Counted::of(shown, (&all, rising), quantiles, (&lines, view.pieces));
     let said = SheetText {
         what: format!("how {} spreads", head(shown)),
         subtitle: sentences(&said),
@@ -82,11 +82,11 @@ pub(super) fn histogram(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> D
             "Histogram of {}: {} of {} (Freedman and Diaconis 1981, rounded), the middle and the middle nine tenths \
              marked, the part beyond a limit hatched.",
             head(shown),
-            counted_bars(&counted.bins),
-            value(counted.bins.width, &shown.unit)
+            counted(chart.bins.counts.len(), "bar"),
+            value(chart.bins.width, &shown.unit)
         ),
     };
-    sheet(view, spec, name, said, TALL, |paper, heights| counted.draw(paper, heights))
+    sheet(view, spec, name, said, TALL, |paper, heights| chart.draw(paper, heights))
 }
 
 /// One edge of what is allowed.
@@ -120,10 +120,6 @@ fn value_or(text: &str, unit: &str) -> String {
     if unit.is_empty() { text.to_owned() } else { format!("{text} {unit}") }
 }
 
-fn counted_bars(bins: &Bins) -> String {
-    counted(bins.counts.len(), "bar")
-}
-
 impl<'t> Counted<'t> {
     fn of(
         column: &'t Column,
@@ -148,11 +144,8 @@ impl<'t> Counted<'t> {
         reach.extend(quantiles);
         let reach: Vec<f64> = reach.into_iter().filter(|v| v.is_finite()).collect();
         let (low, high) = (reach.iter().copied().reduce(f64::min), reach.iter().copied().reduce(f64::max));
-        let mut x = Axis::exactly(
-            |power| super::worded::axis_name(column, power),
-            low.unwrap_or(0.0),
-            high.unwrap_or(1.0),
-        );
+        let name = |power| super::worded::axis_name(column, power);
+        let mut x = Axis::exactly(name, low.unwrap_or(0.0), high.unwrap_or(1.0));
         let air = 0.04 * (x.range.high - x.range.low);
         x.range = Range { low: x.range.low - air, high: x.range.high + air };
         let most = bins.counts.iter().copied().max().unwrap_or(0) as f64;
@@ -167,14 +160,8 @@ impl<'t> Counted<'t> {
         let widest = paper.widest(marks.iter().map(|mark| &mark.text), LABEL)?;
         let left = MARGIN + 30.0 + widest;
         let foot = Foot::of(paper, &self.x, RIGHT - left)?;
-        let panel = Panel {
-            left,
-            right: RIGHT,
-            top: top + BARS_FROM,
-            bottom: bottom - foot.tall - 22.0,
-            x: self.x.range,
-            y: self.y.range,
-        };
+        let (x, y) = (self.x.range, self.y.range);
+        let panel = Panel::new((left, RIGHT), (top + BARS_FROM, bottom - foot.tall - 22.0), x, y);
         for mark in marks {
             let y = panel.py(mark.place);
             paper.line(&[(left, y), (RIGHT, y)], GRID)?;
@@ -238,11 +225,7 @@ impl<'t> Counted<'t> {
             texts.push((high, format!("5 % above {}", rough(high))));
         }
         for (n, (place, _)) in texts.iter().enumerate() {
-            let stroke = if n == 0 {
-                Stroke { ink: BLACK, width: 2.0, dash: FULL }
-            } else {
-                Stroke { ink: GREY, width: 1.4, dash: SHORT }
-            };
+            let stroke = if n == 0 { Stroke::new(BLACK, 2.0, FULL) } else { Stroke::new(GREY, 1.4, SHORT) };
             let x = panel.px(*place);
             paper.line(&[(x, top + MEAN_ROW + 9.0), (x, panel.bottom)], stroke)?;
         }

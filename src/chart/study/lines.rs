@@ -77,19 +77,15 @@ pub(super) fn lines(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Done<
     let heads = together(&ys, " and ");
     let warning = view.sign_of_warning(if chart.words() { "!" } else { "Hollow marks" });
     let by = sorted_by(column(table, spec.by.as_ref()), column(table, spec.panels.as_ref()));
+    let plots = chart.plots.len();
+    let plots = if plots == 1 { "One plot".to_owned() } else { format!("{plots} plots") };
     let said = SheetText {
         what: format!("{heads} against {}{by}", head(along)),
         subtitle: sentences(&[chart.finding(), vec![warning]].concat()),
         description: format!(
-            "{} of {heads} against {}{by}, {} of {} in each.",
-            if chart.plots.len() == 1 {
-                "One plot".to_owned()
-            } else {
-                format!("{} plots", chart.plots.len())
-            },
+            "{plots} of {heads} against {}{by}, {} of lines in each.",
             head(along),
             chart.plots.iter().map(|plot| plot.lines.len()).max().unwrap_or(0),
-            "lines",
         ),
     };
     let names: Vec<String> = chart.plots.iter().map(|plot| plot.name.clone()).collect();
@@ -168,11 +164,8 @@ fn gather<'t>(
 
 impl Plot {
     fn texts(&self) -> Vec<String> {
-        self.lines
-            .iter()
-            .map(|line| line.label.clone())
-            .chain(self.limits.as_ref().map(Limits::text))
-            .collect()
+        let labels = self.lines.iter().map(|line| line.label.clone());
+        labels.chain(self.limits.as_ref().map(Limits::text)).collect()
     }
 }
 

@@ -258,8 +258,7 @@ impl<'t> Map<'t> {
                     continue;
                 }
                 let (a, b) = (panel.at(sides[0], heights[0]), panel.at(sides[1], heights[1]));
-                paper.fill(&corners(a, b), self.ramp.ink(z), 1.0)?;
-                paper.outline(&corners(a, b), Stroke { ink: WHITE, width: 1.5, dash: FULL })?;
+                paper.shape(&corners(a, b), self.ramp.ink(z), 1.0, Stroke::new(WHITE, 1.5, FULL))?;
                 let over = self.limits.as_ref().is_some_and(|l| z.abs() > l.z[row][column].abs());
                 let text = bare(z);
                 let large = (b.0 - a.0).abs() > BLOCK.0.max(paper.width_of(&text, VALUE)? + 8.0);
@@ -310,14 +309,9 @@ impl<'t> Map<'t> {
         for limit in [-least, least] {
             if (most - least).abs() <= 1e-9 * most && limit > low && limit < high {
                 let y = bar.py(limit);
-                paper.line(
-                    &[(left - 5.0, y), (bar.right, y)],
-                    Stroke { ink: WHITE, width: 5.0, dash: FULL },
-                )?;
-                paper.line(
-                    &[(left - 5.0, y), (bar.right, y)],
-                    Stroke { ink: BLACK, width: 2.8, dash: FULL },
-                )?;
+                let across = [(left - 5.0, y), (bar.right, y)];
+                paper.line(&across, Stroke::new(WHITE, 5.0, FULL))?;
+                paper.line(&across, Stroke::new(BLACK, 2.8, FULL))?;
                 mark(paper, (left - 8.0, y), 3, 2.6, BLACK)?;
             }
         }

@@ -84,8 +84,7 @@ impl Small<'_> {
         let whole = (0.0, self.member.length_mm);
         let mut web = self.along(Seam::Inner, whole, 0.0);
         web.extend(self.along(Seam::Outer, whole, 0.0).into_iter().rev());
-        paper.fill(&web, WEB, 1.0)?;
-        paper.outline(&web, edge)?;
+        paper.shape(&web, WEB, 1.0, edge)?;
         for piece in self.member.web.iter().filter(|piece| piece.splice.is_some()) {
             let x = self.left + piece.to_mm * self.scale;
             let ends = Seam::BOTH.map(|seam| (x, self.edge(seam, piece.to_mm)));
@@ -96,8 +95,7 @@ impl Small<'_> {
                 let ends = (piece.from_mm, piece.to_mm);
                 let mut flange = self.along(seam, ends, 0.0);
                 flange.extend(self.along(seam, ends, FLANGE).into_iter().rev());
-                paper.fill(&flange, STEEL, 1.0)?;
-                paper.outline(&flange, edge)?;
+                paper.shape(&flange, STEEL, 1.0, edge)?;
                 if piece.splice.is_some() {
                     let (x, y) = (self.left + piece.to_mm * self.scale, self.edge(seam, piece.to_mm));
                     let tick = [(x, y), (x, y + (FLANGE + 4.0) * down(seam))];

@@ -2,7 +2,7 @@
 
 use super::chart::study_chart;
 use super::view::StudyView;
-use crate::{ChartError, Picture};
+use crate::{Done, Picture};
 use weldbow_engine::job;
 use weldbow_engine::study::{ChartKind, ChartSpec, Study, Table, Values};
 
@@ -26,7 +26,7 @@ fn along(mut table: Table) -> Table {
 ///
 /// # Errors
 /// [`ChartError::Wish`] if what a chart asks does not fit the table, with the key at fault; the other errors mean a broken build.
-pub fn study_pictures(study: &Study, table: &Table, name: &str) -> Result<Vec<Picture>, ChartError> {
+pub fn study_pictures(study: &Study, table: &Table, name: &str) -> Done<Vec<Picture>> {
     let member = job::check(study.base()).ok();
     let shares = study.shares(table);
     let shown = along(study.shown(table));

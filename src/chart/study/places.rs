@@ -87,7 +87,7 @@ fn draw(
     let foot = Foot::of(paper, below, right - left)?;
     let air = 0.06 * (up.range.high - up.range.low);
     let y = Range { low: up.range.low - air, high: up.range.high + air };
-    let panel = Panel { left, right, top: top + OVER, bottom: bottom - foot.tall - 22.0, x: below.range, y };
+    let panel = Panel::new((left, right), (top + OVER, bottom - foot.tall - 22.0), below.range, y);
     for mark in up.marks((panel.bottom - panel.top) / 52.0) {
         let y = panel.py(mark.place);
         paper.line(&[(left, y), (right, y)], GRID)?;

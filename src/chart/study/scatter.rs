@@ -219,20 +219,18 @@ impl Key<'_> {
         let left = panel.right + 16.0;
         let mut y = panel.top + 6.0;
         if let Some(by) = self.by {
-            let title = paper.shortened(&head(by), wide - 10.0, VALUE)?;
-            paper.text((left, y), At::Left, &title, VALUE)?;
+            paper.text_within((left, y), wide - 10.0, &head(by), VALUE)?;
             y += 20.0;
         }
         for (class, label) in self.classes.labels.iter().enumerate() {
             let (n, ink) = self.classes.look_of(class);
             mark(paper, (left + 6.0, y), n, 4.2, ink)?;
-            paper.text((left + 18.0, y), At::Left, &paper.shortened(label, wide - 30.0, LABEL)?, LABEL)?;
+            paper.text_within((left + 18.0, y), wide - 30.0, label, LABEL)?;
             y += 18.0;
         }
         if let Some(limit) = self.limit {
             paper.line(&[(left, y), (left + 14.0, y)], LIMIT)?;
-            let text = paper.shortened(&limit.text(), wide - 30.0, LABEL)?;
-            paper.text((left + 18.0, y), At::Left, &text, LABEL)?;
+            paper.text_within((left + 18.0, y), wide - 30.0, &limit.text(), LABEL)?;
         }
         Ok(())
     }

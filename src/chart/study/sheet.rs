@@ -3,7 +3,7 @@
 use super::member::{STRIP, strip};
 use super::view::StudyView;
 use super::width::WIDTH;
-use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, capital, clean, draw};
+use crate::canvas::{BELOW_TITLE, Canvas, Heading, MARGIN, capital, clean, draw};
 use crate::theme::SMALL;
 use crate::{Done, Picture};
 use weldbow_engine::study::ChartSpec;
@@ -118,8 +118,8 @@ pub(super) fn sheet(
             strip(paper, job, bottom)?;
         }
         for (above, line) in foot.iter().rev().enumerate() {
-            let line = paper.shortened(line, WIDTH - 2.0 * MARGIN, SMALL)?;
-            paper.text((MARGIN, end - 14.0 - FOOT_LINE * above as f64), At::Left, &line, SMALL)?;
+            let y = end - 14.0 - FOOT_LINE * above as f64;
+            paper.text_within((MARGIN, y), WIDTH - 2.0 * MARGIN, line, SMALL)?;
         }
         Ok(())
     })

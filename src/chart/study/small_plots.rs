@@ -91,16 +91,9 @@ impl Plots<'_> {
         for (n, name) in self.names.iter().enumerate() {
             let from = left + (n % columns) as f64 * (wide + GAP);
             let above = top + (n / columns) as f64 * tall;
-            let panel = Panel {
-                left: from,
-                right: from + wide - room,
-                top: above + over,
-                bottom: above + tall,
-                x: self.x.range,
-                y: self.y.range,
-            };
-            let name = paper.shortened(name, wide - 4.0, HEADING)?;
-            paper.text((from, above + over - 16.0), At::Left, &name, HEADING)?;
+            let (x, y) = (self.x.range, self.y.range);
+            let panel = Panel::new((from, from + wide - room), (above + over, above + tall), x, y);
+            paper.text_within((from, above + over - 16.0), wide - 4.0, name, HEADING)?;
             self.grid(paper, &panel, n % columns == 0)?;
             content(n, &panel)?;
             foot.line(paper, &panel)?;

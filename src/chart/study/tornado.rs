@@ -83,17 +83,13 @@ pub(super) fn tornado(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Don
             bar(paper, panel, (swings[row], &labels[row]), (panel.px(middle), y))
         })?;
         let x = panel.px(middle);
-        paper.line(
-            &[(x, panel.top - 6.0), (x, panel.bottom)],
-            Stroke { ink: BLACK, width: 1.6, dash: FULL },
-        )?;
+        paper.line(&[(x, panel.top - 6.0), (x, panel.bottom)], Stroke::new(BLACK, 1.6, FULL))?;
         let text = format!("{} with all inputs at their middle", value(middle, &shown.unit));
         let half = 0.5 * paper.width_of(&text, VALUE)?;
         let at = x.clamp(MARGIN + half, (RIGHT - half).max(MARGIN + half));
         paper.text((at, panel.top - 15.0), At::Middle, &text, VALUE)?;
         key(paper, &["input at its low end", "input at its high end"])?;
-        let rest = paper.shortened(&rest, RIGHT - MARGIN, SMALL)?;
-        paper.text((MARGIN, bottom + 8.0), At::Left, &rest, SMALL)
+        paper.text_within((MARGIN, bottom + 8.0), RIGHT - MARGIN, &rest, SMALL)
     })
 }
 
@@ -146,11 +142,8 @@ fn rest_in_words(rest: &[&OneAtATime], still: usize, unit: &str) -> String {
         parts.push(format!("{}, each moving it by {most} or less", counted(rest.len(), "more input")));
     }
     if still > 0 {
-        parts.push(format!(
-            "{} that {} not move it",
-            counted(still, "input"),
-            if still == 1 { "does" } else { "do" }
-        ));
+        let verb = if still == 1 { "does" } else { "do" };
+        parts.push(format!("{} that {verb} not move it", counted(still, "input")));
     }
     if parts.is_empty() { String::new() } else { format!("Not drawn: {}.", parts.join("; ")) }
 }

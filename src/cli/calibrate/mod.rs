@@ -11,19 +11,17 @@ mod words;
 
 pub(crate) use page::part_of;
 
-use super::complain::complain_on_stderr;
+use super::ended::{Ended, Outcome};
 use super::files::{self, Kind, Target};
 use super::output;
-use super::status::{BAD_INPUT, DONE};
-use crate::chart::{self, ChartError};
-use crate::cli::complain::fault;
+use super::status::DONE;
+use crate::chart;
 use crate::cli::one_of::{UNITS, one_of};
 use crate::cli::terminal::working;
 use crate::input::text;
-use crate::reading::Diagnostics;
 use crate::record::{Effort, Learned, learn};
 use crate::shop::{Shop, read_path as read_shop};
-use crate::units::System as Units;
+use crate::units::System;
 use gather::{Gathered, gather};
 use std::io::{Error, Result, Write};
 use std::path::{Path, PathBuf};
@@ -57,7 +55,7 @@ pub(super) struct Calibrate {
     seed: u64,
     /// Show sizes in these units instead of those of the first job
     #[arg(long, value_parser = one_of(UNITS))]
-    units: Option<Units>,
+    units: Option<System>,
     #[command(flatten)]
     over: files::Force,
 }
@@ -67,14 +65,11 @@ impl Calibrate {
     ///
     /// # Errors
     /// If the output, a chart or the file cannot be written.
-    pub(super) fn run(&self, out: &mut dyn Write) -> Result<u8> {
+    pub(super) fn run(&self, out: &mut dyn Write) -> Outcome {
         self.charts.as_deref().map(files::folder).transpose()?;
         let target = |path: &PathBuf| Target::new(path, Kind::Toml, self.over.force);
         let target = self.out.as_ref().map(target).transpose()?;
-        let (gathered, found) = match found(&self.record, self.shop.as_deref(), self.seed) {
-            Ok(found) => found,
-            Err(why) => return why.say(&self.record).map(|()| BAD_INPUT),
-        };
+        let (gathered, found) = found(&self.record, self.shop.as_deref(), self.seed)?;
         let system = self.units.or_else(|| gathered.record.members.first().map(|m| m.job.units));
         let system = system.unwrap_or_default();
         if self.json {
@@ -84,22 +79,17 @@ impl Calibrate {
         }
         out.flush()?;
         if !found.agreement.holds() {
-            return fault(Some(&self.record), UNSETTLED).map(|()| BAD_INPUT);
+            return Err(Ended::by_file(&self.record, UNSETTLED));
         }
         if let (Some(path), Some(target)) = (&self.out, target) {
             let kept = toml::to_string(&kept::kept(&gathered, &found)).map_err(Error::other)?;
             target.write(kept.as_bytes())?;
             let named = path.file_name().map_or_else(String::new, |n| n.to_string_lossy().into_owned());
-            self.say(
-                out,
-                &format!(
-                    "what was learned is in {}; write `learned = \"{named}\"` into a job or shop file beside it",
-                    text::path(path)
-                ),
-            )?;
+            let then = format!("write `learned = \"{named}\"` into a job or shop file beside it");
+            self.say(out, &format!("what was learned is in {}; {then}", text::path(path)))?;
         }
         if let Some(folder) = &self.charts {
-            let pictures = chart::record_pictures(&found, system).map_err(Error::other)?;
+            let pictures = chart::record_pictures(&found, system)?;
             let drawn = files::charts(folder, self.over.force, pictures)?;
             self.say(out, &crate::cli::show::drawn(drawn, folder))?;
         }
@@ -113,39 +103,14 @@ impl Calibrate {
 }
 
 /// A record and what it teaches.
-fn found(record: &Path, shop: Option<&Path>, seed: u64) -> std::result::Result<(Gathered, Learned), Fault> {
-    let shop = match shop {
-        None => Shop::usual(),
-        Some(path) => read_shop(path).map_err(|complaint| Fault::Files(vec![complaint]))?,
-    };
-    let gathered = gather(record, shop.measuring).map_err(Fault::Files)?;
+///
+/// # Errors
+/// Mistakes in its files; readings from which nothing can be learned.
+fn found(record: &Path, shop: Option<&Path>, seed: u64) -> Outcome<(Gathered, Learned)> {
+    let shop = shop.map_or_else(|| Ok(Shop::usual()), read_shop)?;
+    let gathered = gather(record, shop.measuring)?;
     let bar = working("learning from the pieces");
     let learned = learn(&gathered.record, Effort { seed, ..Effort::USUAL });
     bar.finish_and_clear();
-    learned.map(|learned| (gathered, learned)).map_err(|error| Fault::Teaches(error.to_string()))
-}
-
-/// Why there is nothing to say of a record.
-#[derive(Debug)]
-pub(super) enum Fault {
-    /// Mistakes in its files.
-    Files(Vec<Diagnostics>),
-    /// Nothing can be learned from it.
-    Teaches(String),
-    /// A picture cannot be drawn.
-    Picture(ChartError),
-}
-
-impl Fault {
-    /// Says it on the stream of complaints.
-    ///
-    /// # Errors
-    /// Only those of that stream.
-    pub(crate) fn say(&self, record: &Path) -> Result<()> {
-        match self {
-            Self::Files(complaints) => complaints.iter().try_for_each(complain_on_stderr),
-            Self::Teaches(why) => fault(Some(record), why),
-            Self::Picture(error) => fault(Some(record), &error.to_string()),
-        }
-    }
+    learned.map(|learned| (gathered, learned)).map_err(|error| Ended::by_file(record, error))
 }

@@ -1,8 +1,9 @@
 //! A record's answer as a part of a page.
 
 use super::told::{self, Body};
-use super::{Fault, UNSETTLED, USUAL_SEED, found};
+use super::{UNSETTLED, USUAL_SEED, found};
 use crate::chart::{Picture, record_pictures};
+use crate::cli::ended::{Ended, Outcome};
 use crate::units::System;
 use maud::{Markup, PreEscaped, html};
 use std::path::Path;
@@ -11,12 +12,12 @@ use std::path::Path;
 ///
 /// # Errors
 /// Mistakes in its files, readings from which nothing can be learned, a picture that cannot be drawn.
-pub(crate) fn part_of(record: &Path, shop: Option<&Path>, system: System) -> Result<Markup, Fault> {
+pub(crate) fn part_of(record: &Path, shop: Option<&Path>, system: System) -> Outcome<Markup> {
     let (gathered, learned) = found(record, shop, USUAL_SEED)?;
     if !learned.agreement.holds() {
-        return Err(Fault::Teaches(UNSETTLED.to_owned()));
+        return Err(Ended::by_file(record, UNSETTLED));
     }
-    let pictures = record_pictures(&learned, system).map_err(Fault::Picture)?;
+    let pictures = record_pictures(&learned, system).map_err(|error| Ended::by_file(record, error))?;
     let (before, in_order): (Vec<_>, Vec<_>) =
         pictures.into_iter().partition(|picture| picture.name == "record-before-after");
     let drawn =

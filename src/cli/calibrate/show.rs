@@ -2,7 +2,7 @@
 
 use super::gather::Gathered;
 use super::told::{self, Body};
-use crate::cli::show::{heading, put, row_table, say};
+use crate::cli::show::{heading, row_table, say};
 use crate::record::Learned;
 use crate::units::System;
 use std::io::{Result, Write};
@@ -27,11 +27,9 @@ pub(super) fn report(
                 }
             }
             Body::Table { heads, right, rows, rest } => {
-                let mut table = row_table(heads, right);
-                rows.into_iter().for_each(|row| {
-                    table.add_row(row);
-                });
-                put(table, right, out)?;
+                let mut table = row_table(heads, right.iter().copied());
+                rows.into_iter().for_each(|row| table.add_row(row));
+                table.put(out)?;
                 if let Some(rest) = rest {
                     writeln!(out, "  {rest}; --json has all")?;
                 }

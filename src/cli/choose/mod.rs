@@ -2,8 +2,8 @@
 
 mod show;
 
-use super::complain::complain_on_stderr;
-use super::status::{BAD_INPUT, DONE, OUT_OF_TOLERANCE};
+use super::ended::{Ended, Outcome};
+use super::status::{DONE, OUT_OF_TOLERANCE};
 use super::{files, output};
 use crate::choose::{
     Allow, Book, Choice, Choosing, Constraints, Objective, SearchSpace, Sides, USUAL_CONFIDENCE, Waits, Weld,
@@ -15,9 +15,8 @@ use crate::input::text;
 use crate::job::check;
 use crate::job::file::JobFile;
 use crate::prediction::Job;
-use crate::reading::{InputFile, read_file, read_text_as};
+use crate::reading::{Diagnostics, InputFile, read_file, read_text_as};
 use crate::shop::{STARTER, ShopFile};
-use crate::units::System as Units;
 use crate::units::{Kind, System, read};
 use files::Target;
 use std::io::{Error, Result, Write};
@@ -82,7 +81,7 @@ pub(super) struct Choose {
     charts: Option<PathBuf>,
     /// Show results in these units instead of the job's own
     #[arg(long, value_parser = one_of(UNITS))]
-    units: Option<Units>,
+    units: Option<System>,
     /// Write the job with the chosen passes to this file, remarks kept
     #[arg(long, value_name = "FILE")]
     write: Option<PathBuf>,
@@ -125,6 +124,22 @@ fn margin(text: &str) -> std::result::Result<f64, String> {
     found.ok_or_else(|| "a part of each range, 0 to 0.4, as 0.05".to_owned())
 }
 
+/// The file of a shop, or the one every shop may start from.
+///
+/// # Errors
+/// Mistakes in it.
+pub(super) fn shop_file(path: Option<&Path>) -> std::result::Result<InputFile<ShopFile>, Diagnostics> {
+    path.map_or_else(|| read_text_as(USUAL, STARTER), read_file)
+}
+
+/// The procedures of a shop.
+///
+/// # Errors
+/// What is wrong with them.
+pub(super) fn book_of(shop: &InputFile<ShopFile>) -> std::result::Result<Book, Diagnostics> {
+    shop.shape.welding().map_err(|problems| shop.complaint(problems))
+}
+
 /// A job and a book that could be read, and the answer.
 struct Asked {
     paper: InputFile<JobFile>,
@@ -139,11 +154,11 @@ impl Choose {
     ///
     /// # Errors
     /// If the output, a chart or the job cannot be written.
-    pub(super) fn run(&self, out: &mut dyn Write) -> Result<u8> {
+    pub(super) fn run(&self, out: &mut dyn Write) -> Outcome {
         self.charts.as_deref().map(files::folder).transpose()?;
         let job = |path: &PathBuf| Target::new(path, files::Kind::Toml, self.over.force);
         let job = self.write.as_ref().map(job).transpose()?;
-        let Some(asked) = self.ask()? else { return Ok(BAD_INPUT) };
+        let asked = self.ask()?;
         let system = self.units.unwrap_or(asked.job.units);
         if self.json {
             output::json_of(&asked.choice, out)?;
@@ -163,35 +178,20 @@ impl Choose {
         Ok(if self.strict && !asked.choice.feasible { OUT_OF_TOLERANCE } else { DONE })
     }
 
-    fn ask(&self) -> Result<Option<Asked>> {
-        let path = &self.job;
-        let mut paper: InputFile<JobFile> = match read_file(path) {
-            Ok(paper) => paper,
-            Err(complaint) => return complain_on_stderr(&complaint).map(|()| None),
-        };
-        let read = match &self.shop {
-            Some(path) => read_file::<ShopFile>(path),
-            None => read_text_as::<ShopFile>(USUAL, STARTER),
-        };
-        if let Ok(shop) = &read {
+    fn ask(&self) -> Outcome<Asked> {
+        let mut paper: InputFile<JobFile> = read_file(&self.job)?;
+        let shop = shop_file(self.shop.as_deref());
+        if let Ok(shop) = &shop {
             shop.shape.lend(&mut paper.shape);
         }
-        let job = match check(&paper.shape) {
-            Ok(job) => job,
-            Err(problems) => return complain_on_stderr(&paper.complaint(problems)).map(|()| None),
-        };
-        let book = match read.and_then(|p| p.shape.welding().map_err(|problems| p.complaint(problems))) {
-            Ok(book) => book,
-            Err(complaint) => return complain_on_stderr(&complaint).map(|()| None),
-        };
+        let job = check(&paper.shape).map_err(|problems| paper.complaint(problems))?;
+        let book = book_of(&shop?)?;
         let wishes = self.wishes(&job, &paper.shape);
         let bar = working("looking for welds that hold every limit");
         let found = choose(&Choosing { job: &job, file: &paper.shape, book: &book, wishes: &wishes });
         bar.finish_and_clear();
-        match found {
-            Ok(choice) => Ok(Some(Asked { paper, job, book, wishes, choice })),
-            Err(fault) => super::complain::fault(Some(path), &fault.to_string()).map(|()| None),
-        }
+        let choice = found.map_err(|fault| Ended::by_file(&self.job, fault))?;
+        Ok(Asked { paper, job, book, wishes, choice })
     }
 
     fn wishes(&self, job: &Job, file: &JobFile) -> Constraints {

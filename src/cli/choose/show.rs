@@ -1,6 +1,6 @@
 //! A choice as tables for people.
 
-use super::super::show::{heading, put, roomy, row_table, wide, wrapped};
+use super::super::show::{SIGNS, heading, roomy, row_table, unit, wide, wrapped};
 use crate::choose::{Choice, Governs, Stretch, Weld};
 use crate::prediction::Job;
 use crate::units::{Message, System, show as units};
@@ -52,10 +52,8 @@ fn minutes(s: f64) -> String {
 
 /// A stretch of the member, short enough for a table.
 fn stretch(from_mm: f64, to_mm: f64, system: System) -> String {
-    match system {
-        System::Si => format!("{:.2}–{:.2}", from_mm / 1000.0, to_mm / 1000.0),
-        System::Us => format!("{:.1}–{:.1}", from_mm / 304.8, to_mm / 304.8),
-    }
+    let (decimals, mm) = system.pick((2, 1000.0), (1, 304.8));
+    format!("{:.decimals$}–{:.decimals$}", from_mm / mm, to_mm / mm)
 }
 
 /// The number of a shown quantity, its unit in the head of the column.
@@ -69,18 +67,8 @@ fn span((value, two_s): (f64, f64), system: System) -> String {
     format!("{} ± {}", bare(value), bare(two_s))
 }
 
-const fn long(system: System) -> &'static str {
-    match system {
-        System::Si => "x, m",
-        System::Us => "x, ft",
-    }
-}
-
-const fn small(system: System) -> &'static str {
-    match system {
-        System::Si => "mm",
-        System::Us => "in",
-    }
+fn long(system: System) -> &'static str {
+    system.pick("x, m", "x, ft")
 }
 
 fn needed(stretches: &[Stretch], system: System, out: &mut dyn Write) -> Result<()> {
@@ -92,16 +80,15 @@ fn needed(stretches: &[Stretch], system: System, out: &mut dyn Write) -> Result<
         "q: shear flow; legs by strength, code minimum"
     };
     heading("What each seam needs", remark, out)?;
-    let right: &[usize] = if both { &[1, 2, 3, 4, 5, 6, 7, 8] } else { &[1, 2, 3, 4, 5, 6, 7] };
-    let flow = if system == System::Si { "q, N/mm" } else { "q, kip/in" };
-    let in_unit = |what: &str| format!("{what}, {}", small(system));
+    let flow = system.pick("q, N/mm", "q, kip/in");
+    let in_unit = |what: &str| format!("{what}, {}", unit(system));
     let (strength, minimum) = (in_unit("strength"), in_unit("code"));
     let mut head =
         vec!["seam", long(system), "web", "flange", flow, &strength, &minimum, "leg", "governs", "sides"];
     if both {
         head.insert(5, "V·Q/I");
     }
-    let mut table = row_table(&head, right);
+    let mut table = row_table(&head, 1..if both { 9 } else { 8 });
     for s in stretches {
         let need = s.one.as_ref().unwrap_or(&s.two);
         let mut row = vec![
@@ -121,7 +108,7 @@ fn needed(stretches: &[Stretch], system: System, out: &mut dyn Write) -> Result<
         }
         table.add_row(row);
     }
-    put(table, right, out)?;
+    table.put(out)?;
     let mut said: Vec<String> = Vec::new();
     for s in stretches {
         let need = s.one.as_ref().unwrap_or(&s.two);
@@ -146,10 +133,8 @@ fn needed(stretches: &[Stretch], system: System, out: &mut dyn Write) -> Result<
 
 /// A leg that is no shop size yet: in decimals.
 fn leg(mm: f64, system: System) -> String {
-    match system {
-        System::Si => format!("{mm:.1}"),
-        System::Us => format!("{:.3}", mm / 25.4),
-    }
+    let (decimals, unit_mm) = system.pick((1, 1.0), (3, 25.4));
+    format!("{:.decimals$}", mm / unit_mm)
 }
 
 const fn word(by: &Governs) -> &'static str {
@@ -165,11 +150,10 @@ const fn word(by: &Governs) -> &'static str {
 fn options(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
     let drawn = choice.options.first().map_or(0, |w| w.pieces.drawn);
     heading("Options", &format!("inside: part of {drawn} drawn pieces inside every tolerance"), out)?;
-    let right = [0, 2, 4, 5, 6, 7, 8, 9, 10];
-    let in_unit = |what: &str| format!("{what}, {}", small(system));
+    let in_unit = |what: &str| format!("{what}, {}", unit(system));
     let (camber, sweep, toe) = (in_unit("camber"), in_unit("sweep"), in_unit("toe"));
     let head = ["", "option", "inside", "holds", &camber, &sweep, &toe, "arc", "in all", "cost", "metal"];
-    let mut table = row_table(&head, &right);
+    let mut table = row_table(&head, [0, 2, 4, 5, 6, 7, 8, 9, 10]);
     for (number, weld) in choice.options.iter().enumerate() {
         let broken = if weld.breaks.is_empty() { "" } else { " *" };
         table.add_row([
@@ -186,9 +170,9 @@ fn options(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
             units::mass(weld.score.effort.deposit_kg, system),
         ]);
     }
-    put(table, &right, out)?;
+    table.put(out)?;
     writeln!(out, "{}", wide(&format!("Proposed: {}.", choice.why.in_units(system))))?;
-    writeln!(out, " {}", crate::cli::show::SIGNS)?;
+    writeln!(out, " {SIGNS}")?;
     writeln!(
         out,
         " {} candidates on the grid, {} predicted in all, {} inside every tolerance by the quick estimate",
@@ -239,10 +223,7 @@ fn money(amount: f64) -> String {
 /// What the money is made of, and which of it is the shop's own.
 fn rates(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
     let costs = &choice.costs;
-    let (kg, unit) = match system {
-        System::Si => (costs.per_kg, "kg"),
-        System::Us => (costs.per_kg * KG_PER_LB, "lb"),
-    };
+    let (kg, unit) = system.pick((costs.per_kg, "kg"), (costs.per_kg * KG_PER_LB, "lb"));
     let made = format!(
         "cost: {} an hour of crew and place, {} an hour of waiting until cold, {} a {unit} of weld metal",
         money(costs.per_hour),
@@ -261,8 +242,8 @@ const KG_PER_LB: f64 = 0.453_592_37;
 
 fn nearest(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
     heading("Nearest limit of each", "", out)?;
-    let (predicted, limit) = (format!("predicted, {}", small(system)), format!("limit, {}", small(system)));
-    let mut table = row_table(&["", "what", &predicted, &limit, "clause"], &[0, 2, 3]);
+    let (predicted, limit) = (format!("predicted, {}", unit(system)), format!("limit, {}", unit(system)));
+    let mut table = row_table(&["", "what", &predicted, &limit, "clause"], [0, 2, 3]);
     for (number, weld) in choice.options.iter().enumerate() {
         let Some(t) = &weld.tightest else { continue };
         let limit = units::offset(t.limit_mm, system);
@@ -274,7 +255,7 @@ fn nearest(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
             t.trust.beside(&t.clause),
         ]);
     }
-    put(table, &[0, 2, 3], out)
+    table.put(out)
 }
 
 fn passes(number: usize, weld: &Weld, system: System, out: &mut dyn Write) -> Result<()> {
@@ -287,7 +268,7 @@ fn passes(number: usize, weld: &Weld, system: System, out: &mut dyn Write) -> Re
     } else {
         &["run", "seam, side", long(system), "leg", "by", "procedure", "A", "V", "travel", "net heat"]
     };
-    let mut table = row_table(head, right);
+    let mut table = row_table(head, right.iter().copied());
     for p in &weld.passes {
         let mut row = vec![
             p.order.to_string(),
@@ -307,7 +288,7 @@ fn passes(number: usize, weld: &Weld, system: System, out: &mut dyn Write) -> Re
         row.push(units::heat_input(p.heat_j_per_mm, system));
         table.add_row(row);
     }
-    put(table, right, out)?;
+    table.put(out)?;
     let say = |text: &Message| wrapped(&format!("breaks a rule: {}", text.in_units(system)));
     weld.breaks.iter().try_for_each(|text| writeln!(out, "{}", say(text)))
 }
@@ -330,10 +311,10 @@ fn blocked(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
         return Ok(());
     }
     heading("What would make it possible", "inside: drawn pieces of the likeliest weld", out)?;
-    let mut table = row_table(&["remedy", "how much", "inside", "enough"], &[2]);
+    let mut table = row_table(&["remedy", "how much", "inside", "enough"], [2]);
     for o in &choice.opened {
         let enough = if o.enough { "yes" } else { "no" };
         table.add_row([o.what.to_owned(), o.text.in_units(system), percent(o.inside), enough.to_owned()]);
     }
-    put(table, &[2], out)
+    table.put(out)
 }

@@ -7,7 +7,6 @@ use crate::job::check;
 use crate::job::file::JobFile;
 use crate::prediction::{Job, outside, predict};
 use crate::reading::{Diagnostics, InputFile, TextKind, read_file};
-use crate::units::System as Units;
 use crate::units::System;
 use rayon::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
@@ -54,7 +53,7 @@ pub(crate) struct Listed {
 }
 
 /// Reads everything that was given and works the plates out.
-pub(crate) fn gather(inputs: &[PathBuf], wanted: Stations, units: Option<Units>) -> Gathered {
+pub(crate) fn gather(inputs: &[PathBuf], wanted: Stations, units: Option<System>) -> Gathered {
     let (mut members, mut complaints) = (Vec::new(), Vec::new());
     let mut taken = BTreeSet::new();
     for input in inputs {

@@ -9,14 +9,14 @@ mod write;
 pub(super) use gather::{Listed, list};
 
 use super::complain::{complain_on_stderr, fault};
+use super::ended::{Ended, Outcome};
 use super::files;
-use super::status::{BAD_INPUT, BAD_USAGE, DONE};
+use super::status::{BAD_INPUT, DONE};
 use crate::cli::one_of::{UNITS, one_of};
 use crate::cut::Stations;
-use crate::units::System as Units;
 use crate::units::{Kind, System, read};
 use gather::gather;
-use std::io::{Result, Write};
+use std::io::Write;
 use std::path::PathBuf;
 use write::Written;
 
@@ -45,7 +45,7 @@ pub(super) struct Cut {
     stations: Stations,
     /// Show and write lengths in these units instead of those of the first job
     #[arg(long, value_parser = one_of(UNITS))]
-    units: Option<Units>,
+    units: Option<System>,
     #[command(flatten)]
     over: files::Force,
 }
@@ -54,7 +54,7 @@ pub(super) struct Cut {
 const SHORTEST_MM: f64 = 10.0;
 const MOST_PARTS: u32 = 1000;
 
-fn stations(words: &str) -> std::result::Result<Stations, String> {
+fn stations(words: &str) -> Result<Stations, String> {
     if words == "needed" {
         return Ok(Stations::Needed);
     }
@@ -74,7 +74,7 @@ impl Cut {
     ///
     /// # Errors
     /// If the output or a file cannot be written.
-    pub(super) fn run(&self, out: &mut dyn Write) -> Result<u8> {
+    pub(super) fn run(&self, out: &mut dyn Write) -> Outcome {
         let written = Written {
             dxf: self.dxf.as_deref(),
             csv: self.csv.as_deref(),
@@ -93,8 +93,7 @@ impl Cut {
             return Ok(BAD_INPUT);
         }
         if let Some(said) = written.refused(gathered.marks.len()) {
-            fault(self.dxf.as_deref(), said)?;
-            return Ok(BAD_USAGE);
+            return Err(Ended::by_usage(self.dxf.as_deref(), said));
         }
         let system = gathered.system.unwrap_or(System::Si);
         let places = written.places(&gathered.marks, system)?;

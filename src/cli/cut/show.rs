@@ -1,6 +1,6 @@
 //! What is cut, for people.
 
-use crate::cli::show::{heading, listed, say};
+use crate::cli::show::{fine, heading, listed, say, unit};
 use crate::cut::{CAUTIONS, CUT_IS, Joint, Mark, cut_list, marks, ordinates, straight_gap_mm};
 use crate::units::{System, show};
 use std::io::{Result, Write};
@@ -88,8 +88,5 @@ fn web(one: &Mark, system: System, out: &mut dyn Write) -> Result<()> {
 
 /// A small length with decimals that show it.
 fn exact(mm: f64, system: System) -> String {
-    match system {
-        System::Si => format!("{mm:.2} mm"),
-        System::Us => format!("{:.3} in", mm / 25.4),
-    }
+    format!("{} {}", fine(mm, system), unit(system))
 }

@@ -1,7 +1,7 @@
 //! Families of an order, the one to fix first on top, and what to pull forward.
 
 use super::figures::figure;
-use crate::cli::show::{heading, put, row_table};
+use crate::cli::show::{heading, row_table};
 use crate::order::OrderResult;
 use std::io::{Result, Write};
 
@@ -11,9 +11,8 @@ const MOST: usize = 60;
 /// Families, the one to fix first on top.
 pub(super) fn families(found: &OrderResult, marks: bool, out: &mut dyn Write) -> Result<()> {
     heading("Families", "the one to fix first on top; … is the range from model error, 5 % to 95 %", out)?;
-    let right = [1, 2, 3, 4, 5, 6, 7, 8];
     let names = ["family", "marks", "pieces", "need it", "not here", "press h", "heat h", "money", "money …"];
-    let mut table = row_table(&names, &right);
+    let mut table = row_table(&names, 1..9);
     for f in found.families.iter().take(MOST) {
         let t = &f.totals;
         table.add_row([
@@ -28,7 +27,7 @@ pub(super) fn families(found: &OrderResult, marks: bool, out: &mut dyn Write) ->
             format!("{:.0} … {:.0}", t.money.low, t.money.high),
         ]);
     }
-    put(table, &right, out)?;
+    table.put(out)?;
     if !marks {
         writeln!(out, "  --marks shows every mark; --csv and --json have them all")?;
     }

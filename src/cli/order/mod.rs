@@ -12,8 +12,8 @@ mod show;
 mod words;
 
 use super::complain::complain_on_stderr;
-use super::complain::fault;
-use super::status::{BAD_INPUT, BAD_USAGE, DONE};
+use super::ended::{Ended, Outcome};
+use super::status::{BAD_INPUT, DONE};
 use super::{files, output};
 use crate::chart;
 use crate::cli::one_of::{UNITS, one_of};
@@ -22,7 +22,7 @@ use crate::input::text;
 use crate::order::{Draws, WorkOrder, run, run_with_verdicts};
 use crate::shop::{Shop, read_path};
 use crate::straighten::piece::Fabrication;
-use crate::units::System as Units;
+use crate::units::System;
 use files::Target;
 use gather::{Gathered, gather};
 use std::collections::BTreeSet;
@@ -76,7 +76,7 @@ pub(super) struct OrderCommand {
     charts: Option<PathBuf>,
     /// Show sizes in these units instead of those of the first job
     #[arg(long, value_parser = one_of(UNITS))]
-    units: Option<Units>,
+    units: Option<System>,
     #[command(flatten)]
     over: files::Force,
 }
@@ -98,12 +98,8 @@ impl OrderCommand {
     ///
     /// # Errors
     /// If the output, a chart or the CSV file cannot be written.
-    pub(super) fn run(&self, out: &mut dyn Write) -> Result<u8> {
-        let shop = match self.shop.as_deref().map(read_path) {
-            None => Shop::usual(),
-            Some(Ok(shop)) => shop,
-            Some(Err(complaint)) => return complain_on_stderr(&complaint).map(|()| BAD_INPUT),
-        };
+    pub(super) fn run(&self, out: &mut dyn Write) -> Outcome {
+        let shop = self.shop.as_deref().map_or_else(|| Ok(Shop::usual()), read_path)?;
         let mut gathered = gather(&self.inputs);
         for line in &mut gathered.lines {
             shop.lend(&mut line.file);
@@ -128,8 +124,7 @@ impl OrderCommand {
             system,
         };
         if let Some(said) = self.too_large(&gathered) {
-            fault(None, &said)?;
-            return Ok(BAD_USAGE);
+            return Err(Ended::by_usage(None, said));
         }
         let bar = progress(gathered.lines.len() as u64, "marks");
         let done = |lines: usize| bar.inc(lines as u64);
@@ -150,7 +145,7 @@ impl OrderCommand {
             self.say(out, &format!("one row a mark in {}", text::path(path)))?;
         }
         if let Some(folder) = &self.charts {
-            let pictures = chart::order_pictures(&found).map_err(Error::other)?;
+            let pictures = chart::order_pictures(&found)?;
             let drawn = files::charts(folder, self.over.force, pictures)?;
             self.say(out, &crate::cli::show::drawn(drawn, folder))?;
         }

@@ -4,53 +4,21 @@ use crate::input::text::cell;
 use crate::order::{ExpectedRange, MarkResult, OrderResult};
 
 /// Names of the columns; hours, pieces and mm.
-const HEADS: [&str; 32] = [
-    "mark",
-    "job",
-    "family",
-    "week",
-    "quantity",
-    "chance",
-    "chance_standard_error",
-    "chance_if_model_right",
-    "chance_low",
-    "chance_high",
-    "chance_toe",
-    "chance_sweep",
-    "chance_camber",
-    "needing",
-    "needing_low",
-    "needing_high",
-    "measure_again",
-    "no_method",
-    "still_out",
-    "push_places",
-    "heats",
-    "flange_runs",
-    "press_h",
-    "heat_h",
-    "measure_h",
-    "hours",
-    "hours_low",
-    "hours_high",
-    "hours_may_be_wrong_share",
-    "best_measure",
-    "hours_saved",
-    "blocked_by",
-];
+const HEADS: &str = "mark,job,family,week,quantity,chance,chance_standard_error,chance_if_model_right,chance_low,\
+    chance_high,chance_toe,chance_sweep,chance_camber,needing,needing_low,needing_high,\
+    measure_again,no_method,still_out,push_places,heats,flange_runs,press_h,heat_h,measure_h,\
+    hours,hours_low,hours_high,hours_may_be_wrong_share,best_measure,hours_saved,blocked_by";
 
 /// The line of names, by which a file of ours is known.
 pub(crate) fn header() -> Vec<u8> {
-    let mut line = HEADS.join(",").into_bytes();
-    line.push(b'\n');
-    line
+    format!("{HEADS}\n").into_bytes()
 }
 
 /// The file's text.
 pub(super) fn csv(found: &OrderResult) -> Vec<u8> {
     let mut writer = csv::Writer::from_writer(Vec::new());
     // writing to memory cannot fail
-    let _ = writer.write_record(HEADS);
+    let _ = writer.write_record(HEADS.split(','));
     for mark in &found.marks {
         let _ = writer.write_record(row(mark));
     }

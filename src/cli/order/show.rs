@@ -3,7 +3,7 @@
 use super::families::{families, levelling};
 use super::figures::{figure, range};
 use super::words::{saves, what, worthwhile};
-use crate::cli::show::{chance, heading, percent, put, row_table, say};
+use crate::cli::show::{chance, heading, percent, row_table, say};
 use crate::cli::straighten::ground;
 use crate::order::{MarkResult, OrderResult, QuantityChance, Totals};
 use crate::units::System;
@@ -113,7 +113,6 @@ fn opening(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<(
 
 fn pieces(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
     heading("How many pieces", "most pieces first; … is the range from model error, 5 % to 95 %", out)?;
-    let right = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10];
     let names = [
         "mark",
         "pieces",
@@ -127,7 +126,7 @@ fn pieces(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
         "again",
         "not here",
     ];
-    let mut table = row_table(&names, &right);
+    let mut table = row_table(&names, 1..11);
     for m in found.marks.iter().take(MOST_MARKS) {
         let part = |i: usize| m.parts.get(i).map_or_else(String::new, bare);
         table.add_row([
@@ -144,7 +143,7 @@ fn pieces(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
             figure(m.totals.blocked.expected),
         ]);
     }
-    put(table, &right, out)?;
+    table.put(out)?;
     rest(found.marks.len(), out)?;
     writeln!(
         out,
@@ -175,7 +174,6 @@ fn rest(marks: usize, out: &mut dyn Write) -> Result<()> {
 
 fn hours(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
     heading("Hours in the shop", "of all pieces of a mark", out)?;
-    let right = [1, 2, 3, 4, 5, 6, 7, 8, 9];
     let names = [
         "mark",
         "need it",
@@ -188,7 +186,7 @@ fn hours(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
         "all h",
         "all h …",
     ];
-    let mut table = row_table(&names, &right);
+    let mut table = row_table(&names, 1..10);
     let mut row = |name: &str, t: &Totals| {
         let one =
             [&t.needing, &t.push_places, &t.heats, &t.runs, &t.press_h, &t.heat_h, &t.measure_h, &t.hours];
@@ -203,7 +201,7 @@ fn hours(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
         row(&m.mark, &m.totals);
     }
     row("all", &found.totals);
-    put(table, &right, out)?;
+    table.put(out)?;
     rest(work.len(), out)?;
     match idle.as_slice() {
         [] => Ok(()),
@@ -220,7 +218,6 @@ fn weeks(found: &OrderResult, spread: Option<(u32, bool)>, out: &mut dyn Write) 
         return Ok(());
     }
     heading("Load by week", "", out)?;
-    let right = [1, 2, 3, 4, 5, 6, 7, 8];
     let mut names = vec!["week", "pieces", "need it", "not here", "press h", "press h …", "heat h", "all h"];
     if found.capacity_h.is_some() {
         names.push("over press");
@@ -228,7 +225,7 @@ fn weeks(found: &OrderResult, spread: Option<(u32, bool)>, out: &mut dyn Write) 
     if found.heat_capacity_h.is_some() {
         names.push("over torch");
     }
-    let mut table = row_table(&names, &right);
+    let mut table = row_table(&names, 1..9);
     for w in &found.weeks {
         let t = &w.totals;
         let mut cells = vec![
@@ -245,7 +242,7 @@ fn weeks(found: &OrderResult, spread: Option<(u32, bool)>, out: &mut dyn Write) 
         cells.extend(w.over_heat_capacity.map(percent));
         table.add_row(cells);
     }
-    put(table, &right, out)?;
+    table.put(out)?;
     match spread {
         Some((weeks, own)) => {
             let instead = if own { "; the weeks of the list are left aside" } else { "" };
@@ -323,53 +320,44 @@ fn trust(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<()>
     let wrong = found.marks.iter().map(|m| m.may_be_wrong).fold(0.0, f64::max);
     let plans: usize = found.marks.iter().map(|m| m.plans).sum();
     if !found.placeholder_rates.is_empty() {
-        say(
-            out,
-            &format!(
-                "Hours rest on placeholders for {}: no published times exist. Put your own into the shop file (`weldbow new --shop`).",
-                found.placeholder_rates.join(", ")
-            ),
-        )?;
+        let rates = found.placeholder_rates.join(", ");
+        let said = format!(
+            "Hours rest on placeholders for {rates}: no published times exist. Put your own into the shop file (`weldbow new --shop`)."
+        );
+        say(out, &said)?;
     }
-    say(
-        out,
-        &format!(
-            "Judged with the {} and the {}. Pieces are judged as `weldbow straighten` judges them, as if \
-             measured once without error. {} Hours: straightening and measuring a second time; those of the first \
-             measurement stand apart.",
-            found.making.camber_basis(),
-            found.making.toe_basis(),
-            if found.welding_alone {
-                "What plates, cutting and fit-up add to the scatter is not in the chances."
-            } else {
-                "What plates and assembly add is drawn as the job or the shop's record has it; the chances from welding alone stand \
-                 in `weldbow predict`."
-            }
-        ),
-    )?;
+    let scatter = if found.welding_alone {
+        "What plates, cutting and fit-up add to the scatter is not in the chances."
+    } else {
+        "What plates and assembly add is drawn as the job or the shop's record has it; the chances from welding alone stand \
+         in `weldbow predict`."
+    };
+    let (camber, toe) = (found.making.camber_basis(), found.making.toe_basis());
+    let judged = format!(
+        "Judged with the {camber} and the {toe}. Pieces are judged as `weldbow straighten` judges them, as if \
+         measured once without error. {scatter} Hours: straightening and measuring a second time; those of the first \
+         measurement stand apart."
+    );
+    say(out, &judged)?;
     if let Some(first) = found.marks.first() {
         for (name, of) in ["camber", "sweep"].iter().zip(&first.two_s_of) {
             let said = of.sentence().in_units(system);
             say(out, &format!("{} {name} {said}.", first.mark))?;
         }
     }
-    say(
-        out,
-        &format!(
-            "{plans} full plans were made; the work on the other drawn pieces is read off between them by their size, which may be \
-             wrong by about {} of a mark's hours, and by two in a hundred of the pieces that need it as to what this shop cannot straighten (eight where a limit is hardly wider \
-             than its guard band).",
-            percent(wrong)
-        ),
-    )?;
-    say(
-        out,
-        &format!(
-            "A range from model error counts {} pieces of each mark in every draw, which makes it a little wider than it is; \
-             --pieces and --draws make it finer.",
-            found.draws.pieces
-        ),
-    )?;
+    let wrong = percent(wrong);
+    let made = format!(
+        "{plans} full plans were made; the work on the other drawn pieces is read off between them by their size, which may be \
+             wrong by about {wrong} of a mark's hours, and by two in a hundred of the pieces that need it as to what this shop cannot straighten (eight where a limit is hardly wider \
+             than its guard band)."
+    );
+    say(out, &made)?;
+    let pieces = found.draws.pieces;
+    let finer = format!(
+        "A range from model error counts {pieces} pieces of each mark in every draw, which makes it a little wider than it is; \
+         --pieces and --draws make it finer."
+    );
+    say(out, &finer)?;
     let failed: usize = found.marks.iter().map(|m| m.failed).sum();
     if failed > 0 {
         say(out, &format!("{failed} drawn pieces made no job and are left out."))?;

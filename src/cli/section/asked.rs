@@ -2,8 +2,17 @@
 
 use crate::input::near::wanted;
 use crate::joint_solver::SOLID_C;
-use crate::units::{Kind, read};
-use crate::verification::{HotHold, Meshing};
+use crate::prediction::Job;
+use crate::units::{Kind, System, read};
+use crate::verification::{HotHold, Meshing, Options};
+
+/// A job and how its joints are solved and shown.
+#[derive(Clone, Copy)]
+pub(super) struct Asked<'a> {
+    pub(super) job: &'a Job,
+    pub(super) options: &'a Options,
+    pub(super) system: System,
+}
 
 /// Most places at once (a choice: a second or so each).
 const MOST_PLACES: usize = 500;

@@ -1,10 +1,10 @@
 //! Several cases in one table.
 
-use super::super::show::{heading, put, row_table, say};
+use super::super::show::{heading, row_table, say, unit};
+use super::asked::Asked;
 use super::words::{angle, held, mesh, percent};
-use crate::prediction::Job;
 use crate::units::{System, show};
-use crate::verification::{HotHold, LayerNumbers, Options, Solved};
+use crate::verification::{HotHold, LayerNumbers, Solved};
 use std::io::{Result, Write};
 use std::path::Path;
 use std::time::Duration;
@@ -14,30 +14,23 @@ use std::time::Duration;
 /// # Errors
 /// Only those of `out`.
 pub(super) fn table(
-    job: &Job,
+    Asked { job, options, system }: Asked<'_>,
     file: &Path,
     solved: &[Solved],
-    options: &Options,
-    system: System,
     took: Duration,
     out: &mut dyn Write,
 ) -> Result<()> {
     writeln!(out, "{}", job.title)?;
     let remark = format!("{}, {}", held(options.hold, options.lengthwise, system), mesh(options.meshing));
     heading(&format!("{} joints after their last pass", solved.len()), &remark, out)?;
-    let right = [3, 4, 5, 6, 7, 8, 9];
-    let unit = match system {
-        System::Si => "mm",
-        System::Us => "in",
-    };
-    let plates = format!("flange, web, {unit}");
+    let plates = format!("flange, web, {}", unit(system));
     let names =
         ["seam", "at", &plates, "passes", "force", "off by", "cup", "off by", "tilt", "formula", "edges"];
-    let mut rows = row_table(&names, &right);
+    let mut rows = row_table(&names, 3..10);
     for one in solved {
         rows.add_row(row(one, solved, system));
     }
-    put(rows, &right, out)?;
+    rows.put(out)?;
     let distinct = solved.iter().enumerate().filter(|(k, one)| first_of(solved, one) == *k).count();
     let runs: usize = distinct * options.setups().len();
     let differ =

@@ -6,8 +6,8 @@ mod moving;
 mod report;
 mod words;
 
-use super::complain::complain_on_stderr;
 use super::complain::fault;
+use super::ended::{Ended, Outcome};
 use super::status::{BAD_INPUT, BAD_USAGE, DONE};
 use super::{files, output};
 use crate::chart;
@@ -17,10 +17,9 @@ use crate::job::read_path;
 use crate::joint_solver::{Lengthwise, Root};
 use crate::member::Seam;
 use crate::prediction::Job;
-use crate::units::System as Units;
 use crate::units::System;
 use crate::verification::{Case, Options, Solved, Verified, verify_watched};
-use asked::{Times, hold, length, meshing, step, times};
+use asked::{Asked, Times, hold, length, meshing, step, times};
 use rayon::prelude::*;
 use serde::Serialize;
 use std::io::{Error, Result, Write};
@@ -72,7 +71,7 @@ pub(super) struct Section {
     charts: Option<PathBuf>,
     /// Show results in these units instead of the job's own
     #[arg(long, value_parser = one_of(UNITS))]
-    units: Option<Units>,
+    units: Option<System>,
     #[command(flatten)]
     moving: moving::Moving,
     #[command(flatten)]
@@ -103,39 +102,31 @@ impl Section {
     ///
     /// # Errors
     /// If the output or a chart cannot be written.
-    pub(super) fn run(&self, out: &mut dyn Write) -> Result<u8> {
-        let job = match read_path(&self.job) {
-            Ok(job) => job,
-            Err(complaint) => {
-                complain_on_stderr(&complaint)?;
-                return Ok(BAD_INPUT);
-            }
-        };
+    pub(super) fn run(&self, out: &mut dyn Write) -> Outcome {
+        let job = read_path(&self.job)?;
         let length_mm = job.member.length_mm;
         if let Some(wrong) = self.every.and_then(|step| asked::too_many(step, length_mm)) {
-            fault(None, &wrong)?;
-            return Ok(BAD_USAGE);
+            return Err(Ended::by_usage(None, wrong));
         }
         self.charts.as_deref().map(files::folder).transpose()?;
         let options = self.options();
         let start = Instant::now();
         let (cases, mut faults) = self.cases(&job, &options);
+        let system = self.units.unwrap_or(job.units);
+        let asked = Asked { job: &job, options: &options, system };
         if self.moving.moving {
-            return self.run_moving(&job, &cases, &faults, &options, out);
+            return self.run_moving(asked, &cases, &faults, out);
         }
-        let (mut solved, mut asked) = (Vec::new(), Vec::new());
+        let mut solved = Vec::new();
         let bar = progress(1, "calculations of a joint");
         let outcomes = verify_watched(&cases, &options, &|done, all| match done {
             0 => bar.set_length(all as u64),
             _ => bar.inc(1),
         });
         bar.finish_and_clear();
-        for (case, outcome) in cases.iter().zip(outcomes) {
+        for outcome in outcomes {
             match outcome {
-                Ok(one) => {
-                    solved.push(one);
-                    asked.push(case);
-                }
+                Ok(one) => solved.push(one),
                 Err(fault) => faults.push(fault.to_string()),
             }
         }
@@ -143,17 +134,16 @@ impl Section {
         for one in &faults {
             fault(Some(&self.job), one)?;
         }
-        let system = self.units.unwrap_or(job.units);
         if self.json {
             self.print_json(&job, &solved, out)?;
         } else {
             match solved.as_slice() {
                 [] => {}
-                [one] => report::report(&job, one, &options, system, start.elapsed(), out)?,
-                many => cases::table(&job, &self.job, many, &options, system, start.elapsed(), out)?,
+                [one] => report::report(asked, one, start.elapsed(), out)?,
+                many => cases::table(asked, &self.job, many, start.elapsed(), out)?,
             }
         }
-        self.draw(&job, &solved, system, out)?;
+        self.draw(asked, &solved, out)?;
         let off = self.at.iter().any(|x| !(0.0..=length_mm).contains(x));
         Ok(match (off, faults.is_empty()) {
             // a place off the member is a wrong option, not a wrong file
@@ -213,9 +203,10 @@ impl Section {
     }
 
     /// Draws every picture of every distinct joint.
-    fn draw(&self, job: &Job, solved: &[Solved], system: System, out: &mut dyn Write) -> Result<()> {
-        let Some(folder) = &self.charts else { return Ok(()) };
-        let stem = self.job.file_stem().unwrap_or(self.job.as_os_str()).to_string_lossy().into_owned();
+    fn draw(&self, of: Asked<'_>, solved: &[Solved], out: &mut dyn Write) -> Result<()> {
+        if self.charts.is_none() {
+            return Ok(());
+        }
         let mut seen = Vec::new();
         let distinct: Vec<&Solved> = solved
             .iter()
@@ -228,14 +219,25 @@ impl Section {
         let drawn: Vec<Result<Vec<chart::Picture>>> = distinct
             .par_iter()
             .map(|one| {
-                let pictures =
-                    chart::joint_pictures(job, &one.result, &one.outcome, system).map_err(Error::other)?;
-                let case = format!("{stem}-{}-{:.0}", one.result.seam.name(), one.result.x_mm);
-                Ok(files::pictures_of(&case, pictures))
+                let (result, outcome) = (&one.result, &one.outcome);
+                let pictures = chart::joint_pictures(of.job, result, outcome, of.system);
+                Ok(self.named(result.seam, result.x_mm, pictures.map_err(Error::other)?))
             })
             .collect();
         let drawn: Vec<_> = drawn.into_iter().collect::<Result<_>>()?;
-        let drawn = files::charts(folder, self.over.force, drawn.concat())?;
+        self.keep(drawn.concat(), out)
+    }
+
+    /// Pictures of one case.
+    fn named(&self, seam: Seam, x_mm: f64, pictures: Vec<chart::Picture>) -> Vec<chart::Picture> {
+        let stem = self.job.file_stem().unwrap_or(self.job.as_os_str()).to_string_lossy();
+        files::pictures_of(&format!("{stem}-{}-{x_mm:.0}", seam.name()), pictures)
+    }
+
+    /// Writes pictures into the folder, and says so where people read.
+    fn keep(&self, pictures: Vec<chart::Picture>, out: &mut dyn Write) -> Result<()> {
+        let Some(folder) = &self.charts else { return Ok(()) };
+        let drawn = files::charts(folder, self.over.force, pictures)?;
         if self.json || drawn == 0 {
             return Ok(());
         }

@@ -1,6 +1,7 @@
 //! Everything about one case, in the order its questions come.
 
-use super::super::show::{heading, put, row_table, say};
+use super::super::show::{heading, row_table, say};
+use super::asked::Asked;
 use super::words::{angle, fine, held, mesh, percent, plates, sides};
 use crate::prediction::Job;
 use crate::units::{System, show};
@@ -16,10 +17,8 @@ use std::time::Duration;
 /// # Errors
 /// Only those of `out`.
 pub(super) fn report(
-    job: &Job,
+    Asked { job, options, system }: Asked<'_>,
     solved: &Solved,
-    options: &Options,
-    system: System,
     took: Duration,
     out: &mut dyn Write,
 ) -> Result<()> {
@@ -49,9 +48,7 @@ fn asked(job: &Job, result: &Verified, system: System, out: &mut dyn Write) -> R
         show::stress(result.yield_mpa, system)
     )?;
     writeln!(out, "  {}, {}", held(result.hold, result.lengthwise, system), mesh(result.mesh))?;
-    let right = [2, 3, 4];
-    let mut table =
-        row_table(&["step", "side", "leg", "net heat", "comes", "cooled for", "then at"], &[2, 3]);
+    let mut table = row_table(&["step", "side", "leg", "net heat", "comes", "cooled for", "then at"], [2, 3]);
     for (k, laid) in result.passes.iter().enumerate() {
         let comes = match (k, laid.wait_s) {
             (0, _) => format!("on plates at {}", show::temperature(result.start_c, system)),
@@ -71,43 +68,24 @@ fn asked(job: &Job, result: &Verified, system: System, out: &mut dyn Write) -> R
             ]);
         }
     }
-    put(table, &right[..2], out)
+    table.put(out)
 }
 
 fn minutes(seconds: f64) -> String {
     if seconds < 120.0 { format!("{seconds:.0} s") } else { format!("{:.0} min", seconds / 60.0) }
 }
 
-/// One quantity of a layer by every way of computing it.
-struct Row {
-    name: &'static str,
-    of: fn(&LayerNumbers) -> Option<f64>,
-    shown: fn(f64, System) -> String,
-    off: fn(&SolvedPass) -> Option<String>,
-}
+/// One quantity of a layer by every way of computing it: its name, its number, how that is shown, what the formula is off by.
+type Row = (&'static str, Quantity, fn(f64, System) -> String, fn(&SolvedPass) -> Option<String>);
+type Quantity = fn(&LayerNumbers) -> Option<f64>;
 
 const ROWS: [Row; 6] = [
-    Row {
-        name: "force",
-        of: |n| Some(n.force_n),
-        shown: show::force,
-        off: |l| l.difference.force.map(percent),
-    },
-    Row { name: "acts, across", of: |n| n.across_mm, shown: show::offset, off: |_| None },
-    Row { name: "acts, up", of: |n| n.up_mm, shown: show::offset, off: |_| None },
-    Row {
-        name: "cup",
-        of: |n| n.cup_rad,
-        shown: |rad, _| angle(rad),
-        off: |l| l.difference.cup.map(percent),
-    },
-    Row { name: "tilt", of: |n| n.tilt_rad, shown: |rad, _| angle(rad), off: tilt_off },
-    Row {
-        name: "flange narrows",
-        of: |n| n.narrowing_mm,
-        shown: fine,
-        off: |l| l.difference.narrowing.map(percent),
-    },
+    ("force", |n| Some(n.force_n), show::force, |l| l.difference.force.map(percent)),
+    ("acts, across", |n| n.across_mm, show::offset, |_| None),
+    ("acts, up", |n| n.up_mm, show::offset, |_| None),
+    ("cup", |n| n.cup_rad, |rad, _| angle(rad), |l| l.difference.cup.map(percent)),
+    ("tilt", |n| n.tilt_rad, |rad, _| angle(rad), tilt_off),
+    ("flange narrows", |n| n.narrowing_mm, fine, |l| l.difference.narrowing.map(percent)),
 ];
 
 /// In degrees: what is left of a tilt is too small to divide by.
@@ -117,11 +95,8 @@ fn tilt_off(laid: &SolvedPass) -> Option<String> {
 }
 
 fn numbers(result: &Verified, system: System, out: &mut dyn Write) -> Result<()> {
-    heading(
-        "What it comes to",
-        "all passes so far; cup + toward the web, tilt + near half higher; force acts across from the web plane, + near",
-        out,
-    )?;
+    let remark = "all passes so far; cup + toward the web, tilt + near half higher; force acts across from the web plane, + near";
+    heading("What it comes to", remark, out)?;
     let wider = |b: &&Bracketed| (b.setup.source - 1.0).abs() > 1e-9;
     let held = result.bracket.iter().any(|b| wider(&b));
     let free = result.bracket.iter().any(|b| b.setup.hold == HotHold::None);
@@ -130,36 +105,34 @@ fn numbers(result: &Verified, system: System, out: &mut dyn Write) -> Result<()>
     names.extend(held.then_some(range.as_str()));
     names.extend(free.then_some("never held"));
     names.extend(["formula", "formula is off by"]);
-    let right: Vec<usize> = (2..names.len()).collect();
-    let mut table = row_table(&names, &right);
+    let mut table = row_table(&names, 2..names.len());
     for (k, laid) in result.passes.iter().enumerate() {
         let all: Vec<Side> = laid.beads.iter().map(|bead| bead.side).collect();
-        for (n, row) in ROWS.iter().enumerate() {
-            let value = |numbers: &LayerNumbers| {
-                (row.of)(numbers).map_or_else(|| "none".to_owned(), |v| (row.shown)(v, system))
-            };
+        for (n, (name, of, shown, off)) in ROWS.into_iter().enumerate() {
+            let value =
+                |numbers: &LayerNumbers| of(numbers).map_or_else(|| "none".to_owned(), |v| shown(v, system));
             let after = match n {
                 0 => format!("step {}", laid.order),
                 1 => sides(&all),
                 _ => String::new(),
             };
-            let mut cells = vec![after, row.name.to_owned(), value(&laid.section)];
+            let mut cells = vec![after, name.to_owned(), value(&laid.section)];
             if held {
                 let others = result.bracket.iter().filter(wider);
                 let all = others.filter_map(|b| b.passes.get(k)).chain([&laid.section]);
-                let all: Vec<f64> = all.filter_map(row.of).collect();
-                cells.push(span(&all, row.shown, system));
+                let all: Vec<f64> = all.filter_map(of).collect();
+                cells.push(span(&all, shown, system));
             }
             if free {
                 let never = result.bracket.iter().find(|b| b.setup.hold == HotHold::None);
                 cells.push(never.and_then(|b| b.passes.get(k)).map_or_else(String::new, value));
             }
             cells.push(value(&laid.formula));
-            cells.push((row.off)(laid).unwrap_or_default());
+            cells.push(off(laid).unwrap_or_default());
             table.add_row(cells);
         }
     }
-    put(table, &right, out)?;
+    table.put(out)?;
     writeln!(
         out,
         "  The formulas are asked for this joint alone; in the member a larger section frees less, and another seam may have \
@@ -190,7 +163,7 @@ fn stress(result: &Verified, system: System, out: &mut dyn Write) -> Result<()> 
     let place = |[across, up]: [f64; 2]| {
         format!("{} across, {} up", show::offset(across, system), show::offset(up, system))
     };
-    let mut table = row_table(&["", "section", ""], &[1]);
+    let mut table = row_table(&["", "section", ""], [1]);
     table.add_row(["largest in the plates".to_owned(), mpa(residual.peak_mpa), place(residual.peak_at_mm)]);
     table.add_row([
         "smallest in the plates".to_owned(),
@@ -211,7 +184,7 @@ fn stress(result: &Verified, system: System, out: &mut dyn Write) -> Result<()> 
     let weld = weld.filter(|_| free);
     let middle = residual.at_weld_over_yield * result.yield_mpa;
     table.add_row(["flange under the web".to_owned(), mpa(middle), weld.unwrap_or_default()]);
-    put(table, &[1], out)?;
+    table.put(out)?;
     match residual.out_of_balance {
         Some(left) => writeln!(out, "  Force and moments of it cancel to {left:.0e} of their parts."),
         None => writeln!(out, "  Read while held lengthwise: it adds up to the force above."),
@@ -234,14 +207,10 @@ fn decimals(value: f64) -> String {
 }
 
 fn melted(result: &Verified, system: System, out: &mut dyn Write) -> Result<()> {
-    heading(
-        "What it melts",
-        "depths follow from the assumed width of the source: no measured penetration, no dilution",
-        out,
-    )?;
-    let right = [2, 3, 4];
+    let remark = "depths follow from the assumed width of the source: no measured penetration, no dilution";
+    heading("What it melts", remark, out)?;
     let mut table =
-        row_table(&["step", "side", "into the flange", "into the web", "of its fillet", ""], &right);
+        row_table(&["step", "side", "into the flange", "into the web", "of its fillet", ""], 2..5);
     for laid in &result.passes {
         let all: Vec<Side> = laid.beads.iter().map(|bead| bead.side).collect();
         let into = |mm: f64, share: f64| format!("{}, {:.0} %", show::offset(mm, system), 100.0 * share);
@@ -254,7 +223,7 @@ fn melted(result: &Verified, system: System, out: &mut dyn Write) -> Result<()> 
             if laid.melted.through { "MELTS THROUGH".to_owned() } else { String::new() },
         ]);
     }
-    put(table, &right, out)
+    table.put(out)
 }
 
 fn effort(solved: &Solved, options: &Options, took: Duration, out: &mut dyn Write) -> Result<()> {

@@ -14,10 +14,7 @@ pub(super) fn angle(rad: f64) -> String {
 
 /// A distance across or up the joint, with a decimal more than an offset.
 pub(super) fn fine(mm: f64, system: System) -> String {
-    let (value, decimals, unit) = match system {
-        System::Si => (mm, 2, "mm"),
-        System::Us => (mm / 25.4, 3, "in"),
-    };
+    let (value, decimals, unit) = system.pick((mm, 2, "mm"), (mm / 25.4, 3, "in"));
     let text = format!("{:.*}", decimals, value.abs());
     let zero = !text.bytes().any(|b| (b'1'..=b'9').contains(&b));
     format!("{}{text} {unit}", if value < 0.0 && !zero { "\u{2212}" } else { "" })

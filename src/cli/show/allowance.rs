@@ -3,8 +3,9 @@
 use super::headline::both_as_one;
 use super::hold::remedies;
 use super::listed::listed;
+use super::shown::Shown;
 use super::span::unit;
-use super::table::{heading, plain, plain_text, put, roomy, say};
+use super::table::{heading, plain, plain_text, roomy, say};
 use crate::cut::{Mark, Plates, cut_list};
 use crate::numerics::between;
 use crate::prediction::{Job, NOT_NEEDED, Prediction};
@@ -23,13 +24,8 @@ const MOST_PRESETS: usize = 2;
 const LEANS_RAD: f64 = 0.01;
 
 /// Cut lengths, web edges, flange presets: of many stretches only if the `whole` is wanted.
-pub(crate) fn allowance(
-    job: &Job,
-    prediction: &Prediction,
-    system: System,
-    whole: bool,
-    out: &mut dyn Write,
-) -> Result<()> {
+pub(super) fn allowance(of: Shown<'_>, out: &mut dyn Write) -> Result<()> {
+    let Shown { job, prediction, system, whole } = of;
     let plates = Plates::of(job, prediction);
     let mark = Mark { mark: String::new(), job: String::new(), quantity: 1, plates, stations: Vec::new() };
     let remark = "finished + shrinkage + splices; drawings, all stations: `weldbow cut`";
@@ -58,8 +54,7 @@ fn web_edges(job: &Job, prediction: &Prediction, system: System, out: &mut dyn W
     let places: Vec<f64> = edges.iter().map(|e| e.x_mm).collect();
     let outer = |x: f64| between(&places, |i| edges[i].outer_mm, x);
     // stations side by side: three lines instead of a page
-    let right: Vec<usize> = (1..=count).collect();
-    let mut table = plain(&right);
+    let mut table = plain(1..=count);
     let mut row = |name: &str, of: &dyn Fn(f64) -> f64| {
         let name = format!("{name}, {}", unit(system));
         table.add_row(std::iter::once(name).chain(stations.iter().map(|x| bare(of(*x), system))));
@@ -67,7 +62,7 @@ fn web_edges(job: &Job, prediction: &Prediction, system: System, out: &mut dyn W
     row("from the start", &|x| x);
     row("outer edge", &outer);
     row("inner edge", &|x| outer(x) + job.member.depth.depth_mm(x));
-    put(table, &right, out)
+    table.put(out)
 }
 
 /// The same for a row that names its unit.
@@ -83,27 +78,21 @@ fn presets(prediction: &Prediction, system: System, whole: bool, out: &mut dyn W
     }
     let mut rows = Vec::with_capacity(presets.len());
     for p in presets {
-        let place = [
-            format!("{} flange", p.flange.name()),
-            format!("{} to {}", show::position(p.from_mm, system), show::position(p.to_mm, system)),
-        ];
-        let set = p.in_words(system).map_or_else(
+        let [from, to] = [p.from_mm, p.to_mm].map(|mm| show::position(mm, system));
+        let [bend, packing] = p.in_words(system).map_or_else(
             || [NOT_NEEDED.to_owned(), String::new()],
             |[bend, tilt, near, far]| {
                 [format!("pre-bend {bend}, pre-tilt {tilt}"), format!("packing near {near}, far {far}")]
             },
         );
-        let [[flange, along], [bend, packing]] = [place, set];
-        rows.push([flange, along, bend, packing]);
+        rows.push([format!("{} flange", p.flange.name()), format!("{from} to {to}"), bend, packing]);
     }
     let rows = both_as_one("both flanges", rows);
     if whole || (roomy() && rows.len() <= MOST_PRESETS) {
         heading("Flange preset", "before welding, away from the web; packing under the toes", out)?;
-        let mut table = plain(&[]);
-        rows.into_iter().for_each(|row| {
-            table.add_row(row);
-        });
-        put(table, &[], out)?;
+        let mut table = plain([]);
+        rows.into_iter().for_each(|row| table.add_row(row));
+        table.put(out)?;
     } else {
         heading("Flange preset", "as above, stretch by stretch: cup bent, tilt set, toes packed", out)?;
     }

@@ -1,6 +1,6 @@
 //! Constants with their sources, and which of them a prediction rests on.
 
-use super::table::{heading, put, row_table, say};
+use super::table::{heading, row_table, say};
 use crate::member::{Preparation, Seam, Splice};
 use crate::prediction::{Job, Prediction, constants as all};
 use crate::sources::{Constant, Trust};
@@ -81,13 +81,9 @@ impl Used {
 /// # Errors
 /// Only those of `out`.
 pub(crate) fn constants(found: &[&Constant], out: &mut dyn Write) -> Result<()> {
-    const RIGHT: [usize; 2] = [1, 3];
-    heading(
-        "What predictions rest on",
-        "± one standard deviation, relative; moved by: the input of `weldbow scatter --inputs`",
-        out,
-    )?;
-    let mut rows = row_table(&["constant", "value", "unit", "±", "moved by", "how known", "source"], &RIGHT);
+    let remark = "± one standard deviation, relative; moved by: the input of `weldbow scatter --inputs`";
+    heading("What predictions rest on", remark, out)?;
+    let mut rows = row_table(&["constant", "value", "unit", "±", "moved by", "how known", "source"], [1, 3]);
     for c in found {
         let spread = c.spread.map_or(String::new(), |s| format!("{:.0} %", 100.0 * s));
         let known = if c.trust == Trust::Read { "read" } else { c.trust.mark() };
@@ -95,7 +91,7 @@ pub(crate) fn constants(found: &[&Constant], out: &mut dyn Write) -> Result<()> 
             if c.range.is_empty() { c.source.to_owned() } else { format!("{}; {}", c.source, c.range) };
         rows.add_row([c.name, &figures(c.value), c.unit, &spread, c.input, known, &source]);
     }
-    put(rows, &RIGHT, out)?;
+    rows.put(out)?;
     writeln!(out)?;
     let mut said: Vec<Trust> = Vec::new();
     for c in found {

@@ -1,7 +1,7 @@
 //! What is welded across the member, and what it does.
 
-use super::span::{unit, with_span};
-use super::table::{heading, put, row_table};
+use super::span::{fine, unit, with_span};
+use super::table::{heading, row_table};
 use crate::prediction::{CrossWeld, CrossWelds, Job};
 use crate::units::{System, show};
 use std::io::{Result, Write};
@@ -33,12 +33,8 @@ pub(crate) fn part(cross: &CrossWelds, system: System) -> String {
 
 /// One row each.
 pub(crate) fn each(cross: &CrossWelds, system: System, out: &mut dyn Write) -> Result<()> {
-    heading(
-        "Welds across the member",
-        "made when its seams are cold; ± 90 %, most of it shared by all",
-        out,
-    )?;
-    let right = [1, 2, 3, 4, 5, 6];
+    let remark = "made when its seams are cold; ± 90 %, most of it shared by all";
+    heading("Welds across the member", remark, out)?;
     let mm = |name: &str| format!("{name}, {}", unit(system));
     let names = [
         "what",
@@ -49,15 +45,9 @@ pub(crate) fn each(cross: &CrossWelds, system: System, out: &mut dyn Write) -> R
         &mm("sweep there"),
         "angle if free",
     ];
-    let mut table = row_table(&names, &right);
+    let mut table = row_table(&names, 1..7);
     for w in &cross.welds {
-        let fine = |v: f64| {
-            match system {
-                System::Si => format!("{v:.2}"),
-                System::Us => format!("{:.3}", v / 25.4),
-            }
-            .replace('-', "\u{2212}")
-        };
+        let fine = |mm: f64| fine(mm, system).replace('-', "\u{2212}");
         table.add_row([
             w.what.to_owned(),
             show::position(w.at_mm, system),
@@ -68,7 +58,7 @@ pub(crate) fn each(cross: &CrossWelds, system: System, out: &mut dyn Write) -> R
             show::angle(w.fold_rad, system),
         ]);
     }
-    put(table, &right, out)
+    table.put(out)
 }
 
 /// What a job says of its attachments, worked out as far as heat.
@@ -77,10 +67,9 @@ pub(crate) fn said(job: &Job, system: System, out: &mut dyn Write) -> Result<()>
         return Ok(());
     }
     heading("Attachments", "welded across when the seams are cold", out)?;
-    let right = [1, 3, 4];
     let mut table = row_table(
         &["what", "from the start", "welded to", "leg", "net heat, each fillet", "heat from"],
-        &right,
+        [1, 3, 4],
     );
     for a in &job.attachments {
         table.add_row([
@@ -92,5 +81,5 @@ pub(crate) fn said(job: &Job, system: System, out: &mut dyn Write) -> Result<()>
             a.heat_source.words().to_owned(),
         ]);
     }
-    put(table, &right, out)
+    table.put(out)
 }

@@ -1,6 +1,6 @@
 //! How far published methods differ on this member.
 
-use super::table::{heading, plain_text, put, row_table};
+use super::table::{heading, plain_text, row_table};
 use crate::prediction::{Estimate, Prediction};
 use crate::units::{System, show};
 use std::io::{Result, Write};
@@ -9,8 +9,7 @@ use std::io::{Result, Write};
 pub(super) fn estimates(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
     let remark = "no method, ours included, was checked on a real member; the spread is not an error band";
     heading("What other methods say", remark, out)?;
-    let right = [1, 2, 3];
-    let mut table = row_table(&["method", "shortening", "camber", "sweep", "source"], &right);
+    let mut table = row_table(&["method", "shortening", "camber", "sweep", "source"], 1..4);
     table.add_row([
         "this prediction".to_owned(),
         show::offset(prediction.shortening_mm, system),
@@ -31,7 +30,7 @@ pub(super) fn estimates(prediction: &Prediction, system: System, out: &mut dyn W
             e.source.to_owned(),
         ]);
     }
-    put(table, &right, out)?;
+    table.put(out)?;
     let arms = "Sweep of the other methods: with their force at the centroid of the fillet, as they have it; ours pulls nearer to the \
                 web. Camber and shortening: through the same beam.";
     writeln!(out, "{}", plain_text(arms, 1))?;
@@ -45,8 +44,7 @@ fn cups(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<
         let cups = prediction.flanges.iter().filter(|f| f.flange.name() == flange).map(|f| f.cup_rad);
         show::angle(cups.fold(0.0, f64::max), system)
     };
-    let right = [1, 2];
-    let mut table = row_table(&["method", "cup, outer", "cup, inner", "source"], &right);
+    let mut table = row_table(&["method", "cup, outer", "cup, inner", "source"], 1..3);
     table.add_row(["this prediction".to_owned(), ours("outer"), ours("inner"), String::new()]);
     let angle = |e: &Estimate| show::angle(e.value, system);
     let listed = if of(outer).next().is_some() { outer } else { inner };
@@ -57,7 +55,7 @@ fn cups(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<
         table.add_row([name(e), same(outer), same(inner), e.source.to_owned()]);
     }
     writeln!(out)?;
-    put(table, &right, out)
+    table.put(out)
 }
 
 fn name(e: &Estimate) -> String {

@@ -1,6 +1,6 @@
 //! The plates of each flange, and how far what holds them keeps them from tilting.
 
-use super::table::{heading, put, row_table, say};
+use super::table::{heading, row_table, say};
 use crate::prediction::{FlangeAngles, Job, Prediction};
 use crate::units::{System, show};
 use std::io::{Result, Write};
@@ -8,12 +8,11 @@ use std::io::{Result, Write};
 /// One row a stretch of flange.
 pub(super) fn flanges(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
     heading("Flanges", "heat: net, in the joint over the square of the flange's thickness", out)?;
-    let right = [3, 4];
-    let mut table = row_table(&["flange", "from", "to", "plate", "heat"], &right);
+    let mut table = row_table(&["flange", "from", "to", "plate", "heat"], 3..5);
     for f in &prediction.flanges {
         table.add_row(row(f, system));
     }
-    put(table, &right, out)?;
+    table.put(out)?;
     let t = &prediction.twist;
     let angle = |rad| show::turn(rad, system);
     let line = format!(

@@ -1,7 +1,8 @@
 //! The member in one line, and what it will do.
 
+use super::shown::Shown;
 use super::span::{bare_span, unit, with_span};
-use super::table::{heading, plain, plain_text, put};
+use super::table::{heading, plain, plain_text};
 use crate::cli::lists::listed;
 use crate::member::Seam;
 use crate::prediction::{Bow, FlangeAngles, Job, Prediction, Ripple, RippleVerdict, Twist};
@@ -40,41 +41,31 @@ pub(super) fn member(job: &Job, prediction: &Prediction, system: System, out: &m
 const MOST_STRETCHES: usize = 4;
 
 /// Shortening, camber, sweep, web and flanges: of many stretches the worst of each flange, unless the `whole` is wanted.
-pub(super) fn shape(
-    job: &Job,
-    prediction: &Prediction,
-    system: System,
-    whole: bool,
-    out: &mut dyn Write,
-) -> Result<()> {
+pub(super) fn shape(of: Shown<'_>, out: &mut dyn Write) -> Result<()> {
+    let Shown { prediction, system, .. } = of;
     heading("What it will do", "± two standard deviations", out)?;
     let mm = |v| show::offset(v, system);
-    let mut table = plain(&[]);
+    let mut table = plain([]);
     let s = &prediction.shortening;
     table.add_row([
         "shortening".to_owned(),
         with_span(s.centroid_mm, s.centroid_2s_mm, system),
         format!("outer edge {}, inner edge {}", mm(s.outer_edge_mm), mm(s.inner_edge_mm)),
     ]);
-    table.add_row([
-        "camber".to_owned(),
-        size(&prediction.camber, system),
-        place(&prediction.camber, "flange", "camber", system),
-    ]);
-    table.add_row([
-        "sweep".to_owned(),
-        size(&prediction.sweep, system),
-        place(&prediction.sweep, "side", "sweep", system),
-    ]);
+    for (name, bow, noun) in [("camber", &prediction.camber, "flange"), ("sweep", &prediction.sweep, "side")]
+    {
+        let size = with_span(bow.max_mm.abs(), bow.max_2s_mm, system);
+        table.add_row([name.to_owned(), size, place(bow, noun, name, system)]);
+    }
     table.add_row(twist(&prediction.twist, system));
     let (verdict, detail) = web(&prediction.ripple, system);
-    put(table, &[], out)?;
+    table.put(out)?;
     let waved = if detail.is_empty() { String::new() } else { format!(": {detail}") };
     writeln!(out, "{}", plain_text(&format!("web {verdict}{waved}"), 1))?;
     if let Some(cross) = &prediction.cross_welds {
         writeln!(out, "{}", plain_text(&super::cross::part(cross, system), 1))?;
     }
-    flanges(job, prediction, system, whole, out)?;
+    flanges(of, out)?;
     // the bow that is less sure speaks for both
     let bows = [("Camber", &prediction.camber), ("Sweep", &prediction.sweep)];
     let less_sure = bows.into_iter().max_by(|a, b| a.1.max_2s_mm.total_cmp(&b.1.max_2s_mm));
@@ -96,16 +87,9 @@ pub(crate) fn both_as_one<const N: usize>(name: &str, rows: Vec<[String; N]>) ->
 }
 
 /// Cup, tilt and toes, one row a stretch of flange.
-fn flanges(
-    job: &Job,
-    prediction: &Prediction,
-    system: System,
-    whole: bool,
-    out: &mut dyn Write,
-) -> Result<()> {
+fn flanges(Shown { job, prediction, system, whole }: Shown<'_>, out: &mut dyn Write) -> Result<()> {
     let [near, far] = ["near toe", "far toe"].map(|toe| format!("{toe}, {}", unit(system)));
-    let right = [1, 2, 3, 4];
-    let mut table = plain(&right);
+    let mut table = plain(1..5);
     let of = |stretches: &[&FlangeAngles]| {
         both_as_one("both", stretches.iter().map(|f| flange(job, f, system)).collect())
     };
@@ -121,7 +105,7 @@ fn flanges(
     for [flange, along, cup, tilt, near, far] in rows {
         table.add_row([format!("{flange}{along}"), cup, tilt, near, far]);
     }
-    put(table, &right, out)
+    table.put(out)
 }
 
 fn largest_toe_mm(f: &FlangeAngles) -> f64 {
@@ -152,10 +136,6 @@ fn flange(job: &Job, f: &FlangeAngles, system: System) -> [String; 6] {
         toe(f.near_toe_mm),
         toe(f.far_toe_mm),
     ]
-}
-
-fn size(bow: &Bow, system: System) -> String {
-    with_span(bow.max_mm.abs(), bow.max_2s_mm, system)
 }
 
 fn place(bow: &Bow, noun: &str, name: &str, system: System) -> String {

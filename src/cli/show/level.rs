@@ -1,6 +1,6 @@
 //! Which level of model made the numbers, and what the other one says.
 
-use super::table::{heading, put, row_table};
+use super::table::{heading, row_table};
 use crate::prediction::Prediction;
 use crate::units::{System, show};
 use std::io::{Result, Write};
@@ -15,13 +15,12 @@ pub(super) fn level(prediction: &Prediction, system: System, out: &mut dyn Write
         notes.energy_balance
     );
     heading("Level of model: strip", &remark, out)?;
-    let right = [1, 2, 3];
-    let mut table = row_table(&["level", "shortening", "camber", "sweep"], &right);
+    let mut table = row_table(&["level", "shortening", "camber", "sweep"], 1..4);
     let mut row = |name: &str, values: [f64; 3]| {
         let [shortening, camber, sweep] = values.map(|v| show::offset(v, system));
         table.add_row([name.to_owned(), shortening, camber, sweep]);
     };
     row("strip", [prediction.shortening_mm, prediction.camber.max_mm, prediction.sweep.max_mm]);
     row("formula", [notes.formula_shortening_mm, notes.formula_camber_mm, notes.formula_sweep_mm]);
-    put(table, &right, out)
+    table.put(out)
 }

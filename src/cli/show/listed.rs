@@ -1,6 +1,6 @@
 //! A list of plates or stations on the screen: the table that files hold, too.
 
-use super::table::{head_table, heading, put};
+use super::table::{head_table, heading};
 use crate::cut::Table;
 use std::io::{Result, Write};
 
@@ -16,10 +16,10 @@ pub(crate) fn listed(
     let shown = list.shown(without);
     let heads: Vec<String> = shown.iter().map(|i| list.head_in_words(*i)).collect();
     let heads: Vec<&str> = heads.iter().map(String::as_str).collect();
-    let right: Vec<usize> = (0..shown.len()).filter(|k| list.is_of_figures(shown[*k])).collect();
-    let mut rows = head_table(&heads, &right);
+    let right = (0..shown.len()).filter(|k| list.is_of_figures(shown[*k]));
+    let mut rows = head_table(&heads, right);
     for row in &list.rows {
         rows.add_row(shown.iter().map(|i| list.said(&row[*i])));
     }
-    put(rows, &right, out)
+    rows.put(out)
 }

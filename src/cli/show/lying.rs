@@ -1,6 +1,6 @@
 //! What a tape reads while the piece lies.
 
-use super::table::{heading, put, row_table};
+use super::table::{heading, row_table};
 use crate::prediction::{Job, Prediction};
 use crate::shop::measured::Front;
 use crate::straighten::lying::{Lying, LyingBow, LyingReading, reading};
@@ -22,19 +22,15 @@ pub(crate) fn of(
 
 /// A table of both bows.
 pub(crate) fn show(reading: &LyingReading, system: System, out: &mut dyn Write) -> Written<()> {
-    heading(
-        "What a tape reads as it lies",
-        "each where it is largest, from the line between its ends; camber + inner, sweep + near",
-        out,
-    )?;
-    let right = [1, 2, 3, 4];
+    let remark = "each where it is largest, from the line between its ends; camber + inner, sweep + near";
+    heading("What a tape reads as it lies", remark, out)?;
     let mut table =
-        row_table(&["", "the member itself", "by its own weight", "by the warm side", "reads"], &right);
+        row_table(&["", "the member itself", "by its own weight", "by the warm side", "reads"], 1..5);
     for (name, bow) in [("camber", &reading.camber), ("sweep", &reading.sweep)] {
         let LyingBow { true_mm, weight_mm, warmth_mm, read_mm, .. } = bow;
         let [own, weight, warm, read] =
             [true_mm, weight_mm, warmth_mm, read_mm].map(|mm| show::offset(*mm, system));
         table.add_row([name.to_owned(), own, weight, warm, read]);
     }
-    put(table, &right, out)
+    table.put(out)
 }

@@ -13,6 +13,7 @@ mod listed;
 pub(crate) mod lying;
 pub(super) mod outside;
 mod passes;
+mod shown;
 mod signs;
 mod span;
 mod summary;
@@ -28,14 +29,16 @@ pub(crate) use cross::said as attachments;
 pub(crate) use hold::remedies;
 pub(crate) use listed::listed;
 pub(crate) use signs::SIGNS;
+pub(crate) use span::{fine, unit};
 pub(crate) use summary::summary;
 pub(super) use table::{drawn, wide};
-pub(crate) use table::{heading, plain_text, put, roomy, row_table, say, wrapped};
+pub(crate) use table::{heading, plain_text, roomy, row_table, say, wrapped};
 pub(super) use trust::More;
 pub(crate) use warnings::list_warnings;
 
 use crate::prediction::{Job, Prediction, Warning, WarningCode, job_warnings, outside as outside_model};
 use crate::units::System;
+use shown::Shown;
 use std::io::{Result, Write};
 
 /// Everything about one job, in the order a shop asks: is the job as meant, is it in tolerance, what will it do, what to do
@@ -70,11 +73,12 @@ pub(super) fn report(
     let rest = |all: &[Warning]| without(&without(all, WarningCode::Learned), WarningCode::NotLearned);
     let (input, results) = (rest(input), rest(results));
     list_warnings("Look at the input first", &input, system, out)?;
-    tolerance::tolerance(job, prediction, system, more.methods, out)?;
-    headline::shape(job, prediction, system, more.methods, out)?;
+    let of = Shown { job, prediction, system, whole: more.methods };
+    tolerance::tolerance(of, out)?;
+    headline::shape(of, out)?;
     level::level(prediction, system, out)?;
     list_warnings("What to watch", &results, system, out)?;
-    allowance::allowance(job, prediction, system, more.methods, out)?;
+    allowance::allowance(of, out)?;
     if more.methods {
         passes::passes(prediction, system, out)?;
         prediction.cross_welds.iter().try_for_each(|cross| cross::each(cross, system, out))?;

@@ -1,6 +1,6 @@
 //! Pass by pass, and the shape after each order.
 
-use super::table::{heading, put, row_table};
+use super::table::{heading, row_table};
 use crate::member::Seam;
 use crate::prediction::Prediction;
 use crate::units::{System, show};
@@ -9,16 +9,12 @@ use std::io::{Result, Write};
 
 /// Heat and force of each pass; camber and sweep after each order.
 pub(super) fn passes(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
-    heading(
-        "Pass by pass",
-        "force: pull this pass adds; on bare plates: what it would add if it were the first",
-        out,
-    )?;
-    let right = [4, 5, 6, 7];
+    let remark = "force: pull this pass adds; on bare plates: what it would add if it were the first";
+    heading("Pass by pass", remark, out)?;
     let named = prediction.passes.iter().any(|p| p.wps.is_some());
     let mut names = vec!["step", "seam", "side", "from … to", "leg", "net heat", "force", "on bare plates"];
     names.extend(named.then_some("WPS"));
-    let mut table = row_table(&names, &right);
+    let mut table = row_table(&names, 4..8);
     for p in &prediction.passes {
         let mut row = vec![
             format!("{}", p.order),
@@ -33,7 +29,7 @@ pub(super) fn passes(prediction: &Prediction, system: System, out: &mut dyn Writ
         row.extend(named.then(|| p.wps.clone().unwrap_or_default()));
         table.add_row(row);
     }
-    put(table, &right, out)?;
+    table.put(out)?;
     if prediction.build_up.len() > 1 {
         steps(prediction, system, out)?;
     }
@@ -42,8 +38,7 @@ pub(super) fn passes(prediction: &Prediction, system: System, out: &mut dyn Writ
 
 fn steps(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
     heading("How it builds up", "so far, with each pass", out)?;
-    let right = [4, 5, 6];
-    let mut table = row_table(&["pass", "step", "seam", "side", "shortening", "camber", "sweep"], &right);
+    let mut table = row_table(&["pass", "step", "seam", "side", "shortening", "camber", "sweep"], 4..7);
     for s in &prediction.build_up {
         table.add_row([
             s.pass.to_string(),
@@ -55,7 +50,7 @@ fn steps(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result
             show::offset(s.sweep_mm, system),
         ]);
     }
-    put(table, &right, out)?;
+    table.put(out)?;
     for share in &prediction.fit_up {
         writeln!(
             out,

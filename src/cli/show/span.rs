@@ -19,9 +19,12 @@ pub(crate) fn bare_span(value_mm: f64, span_mm: f64, system: System) -> String {
 }
 
 /// Unit of an offset.
-pub(super) const fn unit(system: System) -> &'static str {
-    match system {
-        System::Si => "mm",
-        System::Us => "in",
-    }
+pub(crate) fn unit(system: System) -> &'static str {
+    system.pick("mm", "in")
+}
+
+/// A small length with decimals that show it, without its unit.
+pub(crate) fn fine(mm: f64, system: System) -> String {
+    let (decimals, unit_mm) = system.pick((2, 1.0), (3, 25.4));
+    format!("{:.decimals$}", mm / unit_mm)
 }

@@ -3,7 +3,7 @@
 use super::chance::bare_chance;
 use super::signs::signs;
 use super::span::{bare_span, unit};
-use super::table::{heading, put, row_table};
+use super::table::{heading, row_table};
 use crate::input::text;
 use crate::prediction::{Job, Prediction, RippleVerdict, outside};
 use crate::tolerance::Judgement;
@@ -27,7 +27,6 @@ pub(crate) fn summary(
         format!("{} of {asked} members", rows.len())
     };
     heading(&title, "± two standard deviations", out)?;
-    let right = [1, 2, 3, 4, 5];
     let sized = |what: &str| format!("{what}, {}", unit(system));
     let names = [
         "job",
@@ -39,7 +38,7 @@ pub(crate) fn summary(
         "web",
         "tolerance",
     ];
-    let mut table = row_table(&names, &right);
+    let mut table = row_table(&names, 1..6);
     for (file, job, p) in rows {
         if !outside(p).is_empty() {
             let mut row = vec![stem(file), show::position(job.member.length_mm, system)];
@@ -61,7 +60,7 @@ pub(crate) fn summary(
             tolerance(p),
         ]);
     }
-    put(table, &right, out)?;
+    table.put(out)?;
     signs(out)?;
     writeln!(out, "\nOne job alone gives the full report: weldbow predict {}", text::path(rows[0].0))
 }

@@ -42,26 +42,83 @@ pub(crate) fn heading(title: &str, remark: &str, out: &mut dyn Write) -> Result<
     }
 }
 
+/// A table in the making: which of its columns are numbers, aligned right, is said once.
+pub(crate) struct Rows {
+    table: Table,
+    right: Vec<usize>,
+}
+
+/// What a row holds in its first cell to be written as a line of its own: [`Rows::put_parts`] puts the next line there.
+pub(crate) const LINE: &str = "\u{1}";
+
+impl Rows {
+    /// One more row.
+    pub(crate) fn add_row(&mut self, row: impl Into<Row>) {
+        self.table.add_row(row);
+    }
+
+    /// Writes the table.
+    ///
+    /// # Errors
+    /// Only those of `out`.
+    pub(crate) fn put(self, out: &mut dyn Write) -> Result<()> {
+        self.put_parts(&[], out)
+    }
+
+    /// The same, with lines of words in the places of rows that hold [`LINE`].
+    ///
+    /// # Errors
+    /// Only those of `out`.
+    pub(crate) fn put_parts(self, lines: &[String], out: &mut dyn Write) -> Result<()> {
+        let mut table = self.table;
+        // columns exist only once there are rows
+        for column in self.right {
+            if let Some(column) = table.column_mut(column) {
+                column.set_cell_alignment(CellAlignment::Right);
+            }
+        }
+        let lead = if roomy() && fits(&table) {
+            ""
+        } else {
+            // columns closer together, rather than cells broken
+            table.column_iter_mut().for_each(|column| {
+                column.set_padding((0, 1));
+            });
+            if !fits(&table) {
+                keep_words(&mut table);
+            }
+            " "
+        };
+        let mut lines = lines.iter();
+        for line in table.lines() {
+            match if line.contains(LINE) { lines.next() } else { None } {
+                Some(words) => writeln!(out, "{words}")?,
+                None => writeln!(out, "{lead}{}", line.trim_end())?,
+            }
+        }
+        Ok(())
+    }
+}
+
 /// A table with column names; the columns in `right` are aligned right.
-pub(crate) fn row_table(names: &[&str], right: &[usize]) -> Table {
-    let mut table = plain(right);
-    table.set_header(names.iter().copied());
-    align(&mut table, right);
-    table
+pub(crate) fn row_table(names: &[&str], right: impl IntoIterator<Item = usize>) -> Rows {
+    let mut rows = plain(right);
+    rows.table.set_header(names.iter().copied());
+    rows
 }
 
 /// The same where there is room; on a narrow screen names without a rule under them.
-pub(crate) fn head_table(names: &[&str], right: &[usize]) -> Table {
+pub(crate) fn head_table(names: &[&str], right: impl IntoIterator<Item = usize>) -> Rows {
     if roomy() {
         return row_table(names, right);
     }
-    let mut table = plain(right);
-    table.add_row(names.iter().copied());
-    table
+    let mut rows = plain(right);
+    rows.add_row(names.iter().copied());
+    rows
 }
 
 /// A table without column names.
-pub(crate) fn plain(right: &[usize]) -> Table {
+pub(crate) fn plain(right: impl IntoIterator<Item = usize>) -> Rows {
     let mut table = Table::new();
     let rule = LineStyle::none().fill('─').junction('─');
     table.load_style(TableStyle::new().header_separator(rule));
@@ -75,60 +132,7 @@ pub(crate) fn plain(right: &[usize]) -> Table {
     } else {
         table.force_no_tty()
     };
-    align(&mut table, right);
-    table
-}
-
-fn align(table: &mut Table, right: &[usize]) {
-    for &column in right {
-        if let Some(column) = table.column_mut(column) {
-            column.set_cell_alignment(CellAlignment::Right);
-        }
-    }
-}
-
-/// Writes a table with its rows; alignment is set anew, since columns exist only once there are rows.
-///
-/// # Errors
-/// Only those of `out`.
-pub(crate) fn put(table: Table, right: &[usize], out: &mut dyn Write) -> Result<()> {
-    put_parts(table, right, &[], out)
-}
-
-/// What a row holds in its first cell to be written as a line of its own: [`put_parts`] puts the next line there.
-pub(crate) const LINE: &str = "\u{1}";
-
-/// The same, with lines of words in the places of rows that hold [`LINE`].
-///
-/// # Errors
-/// Only those of `out`.
-pub(crate) fn put_parts(
-    mut table: Table,
-    right: &[usize],
-    lines: &[String],
-    out: &mut dyn Write,
-) -> Result<()> {
-    align(&mut table, right);
-    let lead = if roomy() && fits(&table) {
-        ""
-    } else {
-        // columns closer together, rather than cells broken
-        table.column_iter_mut().for_each(|column| {
-            column.set_padding((0, 1));
-        });
-        if !fits(&table) {
-            keep_words(&mut table);
-        }
-        " "
-    };
-    let mut lines = lines.iter();
-    for line in table.lines() {
-        match if line.contains(LINE) { lines.next() } else { None } {
-            Some(words) => writeln!(out, "{words}")?,
-            None => writeln!(out, "{lead}{}", line.trim_end())?,
-        }
-    }
-    Ok(())
+    Rows { table, right: right.into_iter().collect() }
 }
 
 /// Whether a table has room as it is, without a broken cell.

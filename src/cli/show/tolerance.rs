@@ -1,10 +1,11 @@
 //! The tolerance table, set by set.
 
 use super::chance::{bare_chance, from_welding_alone, if_right};
+use super::shown::Shown;
 use super::signs::signs;
 use super::span::{bare_span, unit};
-use super::table::{LINE, head_table, heading, plain_text, put, put_parts, roomy, row_table};
-use crate::prediction::{Job, Prediction};
+use super::table::{LINE, head_table, heading, plain_text, roomy, row_table};
+use crate::prediction::Prediction;
 use crate::tolerance::{Judgement, Quantity, Set, Trust, Verdict};
 use crate::units::{System, show};
 use comfy_table::{Cell, Color};
@@ -18,13 +19,8 @@ const QUIET: f64 = 0.02;
 
 /// One row a limit, under the title of its set; what is surely held and said elsewhere, or small, is named with the title unless the
 /// `whole` is wanted.
-pub(super) fn tolerance(
-    job: &Job,
-    prediction: &Prediction,
-    system: System,
-    whole: bool,
-    out: &mut dyn Write,
-) -> Result<()> {
+pub(super) fn tolerance(of: Shown<'_>, out: &mut dyn Write) -> Result<()> {
+    let Shown { job, prediction, system, whole } = of;
     let verdicts = &prediction.verdicts;
     if verdicts.is_empty() {
         return signs(out);
@@ -35,8 +31,7 @@ pub(super) fn tolerance(
     let (predicted, limit) = (in_unit("predicted"), in_unit("limit"));
     let by_scatter = if roomy { "by scatter" } else { "scatter" };
     let names = ["what", "where", &predicted, &limit, "verdict", "out", by_scatter, "clause"];
-    let right = [2, 3, 5, 6];
-    let mut table = head_table(&names[..if roomy { 8 } else { 7 }], &right);
+    let mut table = head_table(&names[..if roomy { 8 } else { 7 }], [2, 3, 5, 6]);
     let mut rows_shown: Vec<&Verdict> = Vec::new();
     let (mut shown, mut titles): (Vec<Quantity>, Vec<String>) = (Vec::new(), Vec::new());
     for of_set in verdicts.chunk_by(|a, b| a.set == b.set) {
@@ -56,13 +51,11 @@ pub(super) fn tolerance(
         let (again, rows): (Vec<&Verdict>, Vec<&Verdict>) = rows.into_iter().partition(same);
         rows_shown.extend(&rows);
         let mut title = Set::parse(set).map_or("The job's own limits", Set::title).to_owned();
-        if !held.is_empty() {
-            let names: Vec<&str> = held.iter().map(|v| v.quantity.name()).collect();
-            title += &format!("; surely held: {}", names.join(", "));
-        }
-        if !again.is_empty() {
-            let names: Vec<&str> = again.iter().map(|v| v.quantity.name()).collect();
-            title += &format!("; as above: {}", names.join(", "));
+        for (what, of) in [("surely held", &held), ("as above", &again)] {
+            let names: Vec<&str> = of.iter().map(|v| v.quantity.name()).collect();
+            if !names.is_empty() {
+                title += &format!("; {what}: {}", names.join(", "));
+            }
         }
         titles.push(plain_text(&title, 1));
         table.add_row([LINE]);
@@ -71,7 +64,7 @@ pub(super) fn tolerance(
             table.add_row(row[..if roomy { 8 } else { 7 }].to_vec());
         }
     }
-    put_parts(table, &right, &titles, out)?;
+    table.put_parts(&titles, out)?;
     let mut said = |text: String| writeln!(out, "{}", plain_text(&text, 1));
     if !roomy {
         let sizes = if system == System::Si { "mm" } else { "inches" };
@@ -130,23 +123,17 @@ fn quiet(v: &Verdict, shown: &[Quantity]) -> bool {
 /// The rule behind each limit, and how it is known.
 pub(crate) fn rules(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
     heading("Where the limits stand", "", out)?;
-    let mut table = row_table(&["what", "standard", "clause", "rule", "how known"], &[]);
+    let mut table = row_table(&["what", "standard", "clause", "rule", "how known"], []);
     for v in &prediction.verdicts {
-        let standard = if v.edition.is_empty() {
-            v.standard.to_owned()
-        } else {
-            format!("{}:{}", v.standard, v.edition)
-        };
+        let edition = if v.edition.is_empty() { String::new() } else { format!(":{}", v.edition) };
+        let standard = format!("{}{edition}", v.standard);
         table.add_row([v.quantity.name(), &standard, v.clause, &in_units(v.rule, system), v.trust.words()]);
     }
-    put(table, &[], out)?;
+    table.put(out)?;
     for of_set in prediction.verdicts.chunk_by(|a, b| a.set == b.set) {
         let Some(set) = of_set.first().and_then(|v| Set::parse(v.set)) else { continue };
-        writeln!(
-            out,
-            "{}",
-            plain_text(&format!("Not judged by {}: {}.", set.title(), set.not_covered()), 1)
-        )?;
+        let said = format!("Not judged by {}: {}.", set.title(), set.not_covered());
+        writeln!(out, "{}", plain_text(&said, 1))?;
     }
     Ok(())
 }
@@ -175,16 +162,14 @@ fn row(v: &Verdict, system: System, roomy: bool) -> [Cell; 8] {
         flange => flange.to_owned(),
     };
     let limit = show::offset(v.limit, system);
+    let limit =
+        limit.split(' ').next().unwrap_or_default().to_owned() + if roomy { "" } else { sign(v.trust) };
     [
         // over the depth, as `--methods` says with its rule: a longer word breaks the rows
         Cell::new(if v.quantity == Quantity::Twist { "twist" } else { v.quantity.name() }),
         Cell::new(place),
         Cell::new(bare_span(v.value, v.value_2s, system)),
-        Cell::new(format!(
-            "{}{}",
-            limit.split(' ').next().unwrap_or_default(),
-            if roomy { "" } else { sign(v.trust) }
-        )),
+        Cell::new(limit),
         Cell::new(word).fg(colour),
         Cell::new(v.likely.as_ref().map_or_else(String::new, bare_chance)),
         Cell::new(v.likely.as_ref().map_or_else(String::new, if_right)),

@@ -20,8 +20,8 @@ mod words;
 
 pub(crate) use words::ground;
 
-use super::complain::{self, complain_on_stderr};
-use super::status::{BAD_INPUT, BAD_USAGE, DONE};
+use super::ended::{Ended, Outcome, good_of};
+use super::status::{BAD_INPUT, DONE};
 use super::{files, output};
 use crate::cli::one_of::{UNITS, one_of};
 use crate::input::text;
@@ -29,7 +29,6 @@ use crate::reading::Diagnostics;
 use crate::shop;
 use crate::shop::measured::{self, Front};
 use crate::straighten::piece::Fabrication;
-use crate::units::System as Units;
 use crate::units::System;
 use asked::Asked;
 use files::{Kind, Target};
@@ -79,7 +78,7 @@ pub(super) struct Straighten {
     sheet: Option<PathBuf>,
     /// Show results in these units instead of the job's own
     #[arg(long, value_parser = one_of(UNITS))]
-    units: Option<Units>,
+    units: Option<System>,
     #[command(flatten)]
     over: files::Force,
 }
@@ -89,39 +88,18 @@ impl Straighten {
     ///
     /// # Errors
     /// If the output, a chart or the sheet cannot be written.
-    pub(super) fn run(&self, out: &mut dyn Write) -> Result<u8> {
-        if self.measured.is_some() && self.jobs.len() > 1 {
-            let said = "--measured is one piece: give one job with it";
-            complain::fault(None, said)?;
-            return Ok(BAD_USAGE);
-        }
-        if self.log.is_some() && self.jobs.len() > 1 {
-            complain::fault(None, "--log is of one piece: give one job with it")?;
-            return Ok(BAD_USAGE);
-        }
-        let given = match self.given() {
-            Ok(given) => given,
-            Err(complaints) => {
-                for complaint in &complaints {
-                    complain_on_stderr(complaint)?;
-                }
-                return Ok(BAD_INPUT);
+    pub(super) fn run(&self, out: &mut dyn Write) -> Outcome {
+        for (given, what) in [(&self.measured, "--measured is"), (&self.log, "--log is of")] {
+            if given.is_some() && self.jobs.len() > 1 {
+                return Err(Ended::by_usage(None, format!("{what} one piece: give one job with it")));
             }
-        };
+        }
+        let given = self.given()?;
         self.charts.as_deref().map(files::folder).transpose()?;
         let sheet = |path: &PathBuf| Target::new(path, Kind::Html, self.over.force);
         let sheet = self.sheet.as_ref().map(sheet).transpose()?;
         let read: Vec<_> = self.jobs.par_iter().map(|file| Asked::new(file, &given)).collect();
-        let (mut all, mut status) = (Vec::new(), DONE);
-        for one in read {
-            match one {
-                Ok(asked) => all.push(asked),
-                Err(complaint) => {
-                    status = BAD_INPUT;
-                    complain_on_stderr(&complaint)?;
-                }
-            }
-        }
+        let (all, bad) = good_of(read)?;
         if self.json {
             output::json(self.jobs.len(), &all.iter().map(Asked::result).collect::<Vec<_>>(), out)?;
         } else {
@@ -134,7 +112,7 @@ impl Straighten {
         }
         out.flush()?;
         self.leave(&all, sheet, out)?;
-        Ok(status)
+        Ok(if bad { BAD_INPUT } else { DONE })
     }
 
     fn system(&self, asked: &Asked) -> System {
@@ -209,28 +187,14 @@ impl Straighten {
 ///
 /// # Errors
 /// What is wrong with the shop's file or the job; a picture that cannot be drawn.
-pub(crate) fn sheet_of(
-    file: &Path,
-    shop: &Path,
-    system: System,
-) -> std::result::Result<maud::Markup, SheetFault> {
+pub(crate) fn sheet_of(file: &Path, shop: &Path, system: System) -> Outcome<maud::Markup> {
     let given = Given {
-        shop: shop::read_path(shop).map_err(|c| SheetFault::File(Box::new(c)))?,
+        shop: shop::read_path(shop)?,
         own_shop: true,
         measured: None,
         front: Front::default(),
         log: None,
         making: Fabrication::default(),
     };
-    let asked = Asked::new(file, &given).map_err(|c| SheetFault::File(Box::new(c)))?;
-    sheet::page(&asked, system).map_err(SheetFault::Picture)
-}
-
-/// Why there is no sheet.
-#[derive(Debug)]
-pub(crate) enum SheetFault {
-    /// Mistakes in a file.
-    File(Box<Diagnostics>),
-    /// A picture.
-    Picture(crate::chart::ChartError),
+    Ok(sheet::page(&Asked::new(file, &given)?, system)?)
 }

@@ -6,7 +6,7 @@ use super::log;
 use super::piece::{basis, readings, recorded, sided, steel, strange, thermal};
 use super::words::{self, name, percent};
 use crate::cli::lists::capital;
-use crate::cli::show::{bare_chance, from_welding_alone, heading, if_right, put, row_table, say};
+use crate::cli::show::{bare_chance, from_welding_alone, heading, if_right, row_table, say};
 use crate::member::Seam;
 use crate::shop::{Readiness, Recorded};
 use crate::straighten::decide::Limits;
@@ -89,12 +89,8 @@ fn record(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
     if asked.found.recorded.is_empty() {
         return Ok(());
     }
-    heading(
-        "What your record says",
-        "Student's t below 30 pieces; acted on: outside the limit less the guard band",
-        out,
-    )?;
-    let right = [1, 2, 3, 4, 5, 6, 7, 8];
+    let remark = "Student's t below 30 pieces; acted on: outside the limit less the guard band";
+    heading("What your record says", remark, out)?;
     let mut table = row_table(
         &[
             "what",
@@ -107,7 +103,7 @@ fn record(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
             "once centred",
             "C_pk",
         ],
-        &right,
+        1..9,
     );
     let mut advice = Vec::new();
     for Recorded { quantity, family, .. } in &asked.found.recorded {
@@ -126,7 +122,7 @@ fn record(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
         ]);
         advice.push(words::process(*quantity, c));
     }
-    put(table, &right, out)?;
+    table.put(out)?;
     list(&advice, out)
 }
 
@@ -152,13 +148,9 @@ fn need(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
 }
 
 fn measured_need(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
-    heading(
-        "Does it need straightening?",
-        "sag of member and string taken out as noted; guard: 1.645 times the measuring uncertainty",
-        out,
-    )?;
-    let right = [1, 2, 3];
-    let mut table = row_table(&["what", "largest", "limit", "guard", "decision", "rule"], &right);
+    let remark = "sag of member and string taken out as noted; guard: 1.645 times the measuring uncertainty";
+    heading("Does it need straightening?", remark, out)?;
+    let mut table = row_table(&["what", "largest", "limit", "guard", "decision", "rule"], 1..4);
     for d in &asked.found.plan.decisions {
         table.add_row([
             name(d.quantity).to_owned(),
@@ -169,7 +161,7 @@ fn measured_need(asked: &Asked, system: System, out: &mut dyn Write) -> Result<(
             rule(asked, d.quantity, &d.limits),
         ]);
     }
-    put(table, &right, out)?;
+    table.put(out)?;
     if asked.job.wanted_camber.is_some()
         && asked.found.plan.decisions.iter().any(|d| d.quantity == Quantity::Camber)
     {
@@ -182,15 +174,11 @@ fn chances(asked: &Asked, title: &str, system: System, out: &mut dyn Write) -> R
     if asked.found.expected.is_empty() {
         return Ok(());
     }
-    heading(
-        title,
-        "σ: one deviation; scatter from piece to piece, bias of the model for all pieces alike",
-        out,
-    )?;
-    let right = [1, 2, 3, 4, 5, 6, 7];
+    let remark = "σ: one deviation; scatter from piece to piece, bias of the model for all pieces alike";
+    heading(title, remark, out)?;
     let mut table = row_table(
         &["what", "mean", "scatter σ", "bias σ", "limit", "out", "out by scatter", "C_pk", "straighten?"],
-        &right,
+        1..8,
     );
     for e in &asked.found.expected {
         let so = match asked.found.readiness(e, asked.shop.plan_from_chance) {
@@ -210,7 +198,7 @@ fn chances(asked: &Asked, title: &str, system: System, out: &mut dyn Write) -> R
             so.to_owned(),
         ]);
     }
-    put(table, &right, out)?;
+    table.put(out)?;
     writeln!(out, "  {}", crate::cli::show::SIGNS)?;
     let rules: Vec<String> = asked
         .found

@@ -6,10 +6,9 @@ use super::names::{Names, to_write, unfinished};
 use super::proven::{Fault, Rows, prove};
 use super::reading::{read, stem};
 use super::{columnar, show};
-use crate::cli::complain::complain_on_stderr;
+use crate::cli::ended::Outcome;
 use crate::cli::files::Force;
 use crate::cli::files::named;
-use crate::cli::status::BAD_INPUT;
 use crate::input::text;
 use crate::study::{Study, shard};
 use std::fs::{File, remove_file, rename};
@@ -46,14 +45,8 @@ impl Merge {
     ///
     /// # Errors
     /// If parts are missing, not finished, changed, or of another study, and if the whole cannot be written.
-    pub(super) fn run(&self, out: &mut dyn Write) -> Result<u8> {
-        let (study, inputs) = match read(&self.study) {
-            Ok(read) => read,
-            Err(complaint) => {
-                complain_on_stderr(&complaint)?;
-                return Ok(BAD_INPUT);
-            }
-        };
+    pub(super) fn run(&self, out: &mut dyn Write) -> Outcome {
+        let (study, inputs) = read(&self.study)?;
         let name = stem(&self.study);
         let whole = Names::new(&self.out, &name, None);
         whole.check()?;
@@ -70,7 +63,7 @@ impl Merge {
         if self.parquet {
             columnar::keep(&study, &whole, self.over.force, out)?;
         }
-        finish(&study, &name, &whole, self.over.force, out)
+        Ok(finish(&study, &name, &whole, self.over.force, out)?)
     }
 
     /// Writes the whole under other names, proves it, and gives it its own last.

@@ -36,16 +36,17 @@ pub(super) use show::findings;
 pub(crate) use show::in_words;
 pub(crate) use work::{in_memory, too_large};
 
-use super::complain::{complain_on_stderr, fault};
+use super::complain::fault;
+use super::ended::{Ended, Outcome};
 use super::files::Force;
-use super::status::{BAD_INPUT, BAD_USAGE, DONE, STOPPED};
+use super::status::{BAD_INPUT, DONE, STOPPED};
 use crate::study::{Study, shard};
-use crate::units::System as Units;
+use crate::units::System;
 use finish::finish;
 use label::Proof;
 use reading::stem;
 use std::collections::BTreeSet;
-use std::io::{ErrorKind, Result, Write};
+use std::io::{ErrorKind, Write};
 use std::ops::Range;
 use std::path::{Path, PathBuf};
 
@@ -82,7 +83,7 @@ pub(super) struct StudyCommand {
     shard: Option<(u64, u64)>,
     /// Show results in these units instead of the job's own
     #[arg(long, value_parser = one_of(UNITS))]
-    units: Option<Units>,
+    units: Option<System>,
     /// List every result that can be collected, with its unit and what it is
     #[arg(long)]
     results: bool,
@@ -108,17 +109,19 @@ impl StudyCommand {
     ///
     /// # Errors
     /// If rows or charts cannot be written.
-    pub(super) fn run(&self, out: &mut dyn Write) -> Result<u8> {
+    pub(super) fn run(&self, out: &mut dyn Write) -> Outcome {
         match &self.then {
             Some(Then::Merge(merge)) => return merge.run(out),
-            Some(Then::Verify(verify)) => return verify.run(out),
+            Some(Then::Verify(verify)) => return Ok(verify.run(out)?),
             None => {}
         }
         if self.results {
-            return lists::results(out).map(|()| DONE);
+            lists::results(out)?;
+            return Ok(DONE);
         }
         if self.places {
-            return lists::places(out).map(|()| DONE);
+            lists::places(out)?;
+            return Ok(DONE);
         }
         if !self.vary.is_empty() {
             return self.question(out);
@@ -132,20 +135,11 @@ impl StudyCommand {
                 status = status.max(BAD_INPUT);
                 continue;
             }
-            let done = match read(file) {
-                Ok((study, inputs)) => {
-                    let study = match self.units {
-                        Some(units) => study.in_units(units),
-                        None => study,
-                    };
-                    self.one(file, &study, inputs, out)
-                }
-                Err(complaint) => complain_on_stderr(&complaint).map(|()| BAD_INPUT),
-            };
-            match done {
+            let done = read(file).map_err(Ended::from).and_then(|read| self.one(file, read, out));
+            match done.or_else(Ended::say) {
                 Ok(STOPPED) => return Ok(STOPPED),
                 Ok(done) => status = status.max(done),
-                Err(error) if error.kind() == ErrorKind::BrokenPipe => return Err(error),
+                Err(error) if error.kind() == ErrorKind::BrokenPipe => return Err(error.into()),
                 Err(error) => {
                     out.flush()?;
                     fault(None, &error.to_string())?;
@@ -157,30 +151,23 @@ impl StudyCommand {
     }
 
     /// One question of one job.
-    fn question(&self, out: &mut dyn Write) -> Result<u8> {
+    fn question(&self, out: &mut dyn Write) -> Outcome {
         let [job] = self.studies.as_slice() else {
             let said = "--vary asks of one job: weldbow study JOB --vary \u{2026}; several results go into one word: --show sweep,camber";
-            return fault(None, said).map(|()| BAD_USAGE);
+            return Err(Ended::by_usage(None, said));
         };
-        match (question::Question { job, vary: &self.vary, show: &self.show }).study() {
-            Ok((study, inputs)) => {
-                let study = match self.units {
-                    Some(units) => study.in_units(units),
-                    None => study,
-                };
-                self.one(job, &study, inputs, out)
-            }
-            Err(complaints) => {
-                complaints.iter().try_for_each(complain_on_stderr)?;
-                Ok(BAD_INPUT)
-            }
-        }
+        let question = question::Question { job, vary: &self.vary, show: &self.show };
+        self.one(job, question.study()?, out)
     }
 
-    fn one(&self, file: &Path, study: &Study, inputs: Vec<Proof>, out: &mut dyn Write) -> Result<u8> {
+    fn one(&self, file: &Path, (study, inputs): (Study, Vec<Proof>), out: &mut dyn Write) -> Outcome {
+        let study = &match self.units {
+            Some(units) => study.in_units(units),
+            None => study,
+        };
         if let Some((i, n)) = self.shard.filter(|(_, n)| *n > study.count()) {
             let said = format!("--shard {i}/{n}: a study of {} cases has no so many parts", study.count());
-            return fault(Some(file), &said).map(|()| BAD_USAGE);
+            return Err(Ended::by_usage(Some(file), said));
         }
         show::opening(study, out)?;
         out.flush()?;
@@ -189,11 +176,12 @@ impl StudyCommand {
         let Some(folder) = &self.out else {
             if let Some(said) = too_large(study, cases.end - cases.start) {
                 let said = format!("{said}; `--out DIR` keeps rows on disk");
-                return fault(Some(file), &said).map(|()| BAD_INPUT);
+                return Err(Ended::by_file(file, said));
             }
             let table = in_memory(study, cases);
             show::table(study, &table, out)?;
-            return warned::show(study, warned::found(study).as_ref(), out).map(|()| DONE);
+            warned::show(study, warned::found(study).as_ref(), out)?;
+            return Ok(DONE);
         };
         let files = names::Names::new(folder, &name, self.shard);
         if self.replace {
@@ -219,7 +207,7 @@ impl StudyCommand {
             )?;
             return Ok(DONE);
         }
-        finish(study, &name, &files, self.over.force, out)
+        Ok(finish(study, &name, &files, self.over.force, out)?)
     }
 
     fn cases(&self, study: &Study) -> Range<u64> {

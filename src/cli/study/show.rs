@@ -3,7 +3,7 @@
 use super::names::Names;
 use super::work::Done;
 use crate::cli::fitted::filled;
-use crate::cli::show::{heading, percent, put, row_table};
+use crate::cli::show::{heading, percent, row_table};
 use crate::cli::terminal::width;
 use crate::input::text;
 use crate::scatter::Chance;
@@ -75,18 +75,17 @@ pub(super) fn table(study: &Study, table: &Table, out: &mut dyn Write) -> Result
 fn rows(table: &Table, out: &mut dyn Write) -> Result<()> {
     let heads: Vec<String> = table.columns.iter().map(|c| head(&c.words, &c.unit)).collect();
     let names: Vec<&str> = heads.iter().map(String::as_str).collect();
-    let right: Vec<usize> =
-        (0..table.columns.len()).filter(|i| table.columns[*i].numbers().is_some()).collect();
+    let right = (0..table.columns.len()).filter(|i| table.columns[*i].numbers().is_some());
     let decimals: Vec<usize> =
         table.columns.iter().map(|c| decimals_for(c.numbers().unwrap_or_default())).collect();
-    let mut shown = row_table(&names, &right);
+    let mut shown = row_table(&names, right);
     for row in 0..table.rows() {
         shown.add_row(table.columns.iter().zip(&decimals).map(|(column, decimals)| match &column.values {
             Values::Numbers(numbers) => with_decimals(numbers[row], *decimals),
             Values::Words(words) => words[row].clone(),
         }));
     }
-    put(shown, &right, out)
+    shown.put(out)
 }
 
 fn head(words: &str, unit: &str) -> String {
@@ -102,8 +101,7 @@ pub(crate) fn in_words(study: &Study, name: &str) -> (String, f64) {
 
 /// Smallest, mean and largest of every result.
 fn ends(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
-    let right = [1, 2, 3, 4];
-    let mut shown = row_table(&["result", "least", "mean", "most", "without"], &right);
+    let mut shown = row_table(&["result", "least", "mean", "most", "without"], 1..5);
     for spread in study.spreads(table) {
         let (least, most) = spread.all.ends().unwrap_or((f64::NAN, f64::NAN));
         let mean = spread.all.mean().unwrap_or(f64::NAN);
@@ -116,7 +114,7 @@ fn ends(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
             spread.all.failed().to_string(),
         ]);
     }
-    put(shown, &right, out)
+    shown.put(out)
 }
 
 /// What drawn rows say.
@@ -143,8 +141,7 @@ fn spreads(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
     if apart {
         names.extend(["by bias", "by scatter"]);
     }
-    let right: Vec<usize> = (1..names.len()).collect();
-    let mut shown = row_table(&names, &right);
+    let mut shown = row_table(&names, 1..names.len());
     for s in &spreads {
         let (name, size) = in_words(study, &s.name);
         let [low, middle, high] = s.quantiles.map(|q| q / size);
@@ -161,7 +158,7 @@ fn spreads(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
         }
         shown.add_row(row);
     }
-    put(shown, &right, out)?;
+    shown.put(out)?;
     if apart {
         writeln!(
             out,
@@ -175,18 +172,14 @@ fn chances(chances: &[Chances], out: &mut dyn Write) -> Result<()> {
     if chances.is_empty() {
         return Ok(());
     }
-    heading(
-        "Chance to be beyond a limit",
-        "if the spreads of the inputs are what they are taken to be",
-        out,
-    )?;
+    let remark = "if the spreads of the inputs are what they are taken to be";
+    heading("Chance to be beyond a limit", remark, out)?;
     let apart = chances.iter().any(|c| c.bias_and_scatter.is_some());
     let mut names = vec!["limit", "chance"];
     if apart {
         names.extend(["if the model is right", "range from model error"]);
     }
-    let right: Vec<usize> = (1..names.len()).collect();
-    let mut shown = row_table(&names, &right);
+    let mut shown = row_table(&names, 1..names.len());
     for c in chances {
         let of = c.name.trim_start_matches("verdicts.").trim_end_matches(".beyond").replace('_', " ");
         let of = of.trim_end_matches(".out").to_owned();
@@ -206,7 +199,7 @@ fn chances(chances: &[Chances], out: &mut dyn Write) -> Result<()> {
         }
         shown.add_row(row);
     }
-    put(shown, &right, out)?;
+    shown.put(out)?;
     writeln!(
         out,
         "  ±: one standard error of the count. All pieces of a family share one model error, so one value in this range is theirs."
@@ -226,13 +219,12 @@ fn shares(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
     for result in study.shares(table) {
         let (name, _) = in_words(study, &result.name);
         heading(&format!("Which input matters for {name}"), "shares of the variance", out)?;
-        let right = [1, 2];
-        let mut shown = row_table(&["input", "by itself", "with others"], &right);
+        let mut shown = row_table(&["input", "by itself", "with others"], 1..3);
         for share in result.shares.iter().take(MOST_INPUTS) {
             let with_error = |(value, error): (f64, f64)| format!("{value:.3} ± {error:.3}");
             shown.add_row([share.input.clone(), with_error(share.alone), with_error(share.total)]);
         }
-        put(shown, &right, out)?;
+        shown.put(out)?;
         if result.dropped > 0 {
             writeln!(out, "  {} draws left out because a case failed", result.dropped)?;
         }

@@ -137,11 +137,11 @@ pub const USUAL_CONFIDENCE: f64 = 0.90;
 
 impl Constraints {
     /// The usual: least time in all at [`USUAL_CONFIDENCE`], legs in half millimetres or sixteenths, a twentieth of each range kept free.
-    pub const fn usual(system: System) -> Self {
+    pub fn usual(system: System) -> Self {
         Self {
             objective: Objective::LeastTime,
             confidence: USUAL_CONFIDENCE,
-            step_mm: system.either(0.5, 25.4 / 16.0),
+            step_mm: system.pick(0.5, 25.4 / 16.0),
             least_leg_mm: None,
             largest_leg_mm: None,
             sides: Sides::Any,

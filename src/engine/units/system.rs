@@ -15,8 +15,8 @@ pub enum System {
 }
 
 impl System {
-    /// Of two things the one for this system.
-    pub const fn either<T: Copy>(self, si: T, us: T) -> T {
+    /// Of two things the one that goes with this system: that for metric units first.
+    pub fn pick<T>(self, si: T, us: T) -> T {
         match self {
             Self::Si => si,
             Self::Us => us,

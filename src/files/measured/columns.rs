@@ -1,8 +1,9 @@
 //! The head of the table: which column is what, in which unit.
 
 use super::front_values::short;
+use crate::readings::name_and_unit;
 use weldbow_engine::input::{Problem, near};
-use weldbow_engine::units::Kind;
+use weldbow_engine::units::{Kind, read};
 
 /// What a column holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -27,6 +28,11 @@ const NAMES: [(&str, Column); 7] = [
     ("inner far toe", Column::Toe(1, 1)),
 ];
 
+/// A right head.
+pub(crate) const EXAMPLE: &str = "x [m], camber [mm], sweep [mm]";
+/// Farthest place or offset that is a number at all, mm (choice: a hundred times the longest member).
+const FARTHEST_MM: f64 = 1e7;
+
 impl Column {
     /// Its name.
     pub(crate) fn name(self) -> &'static str {
@@ -40,36 +46,41 @@ impl Column {
 /// A name or a unit that is none.
 pub(crate) fn column(head: &str) -> Result<(Column, Option<&'static str>), Problem> {
     let plain = head.trim().to_lowercase().replace('_', " ");
-    let (name, unit) = match plain.split_once(['[', '(']) {
-        Some((name, unit)) => {
-            (name.trim().to_owned(), Some(unit.trim_end_matches([']', ')']).trim().to_owned()))
-        }
-        None => match plain.rsplit_once(' ') {
-            Some((name, unit)) if length_unit(unit).is_some() => {
-                (name.trim().to_owned(), Some(unit.to_owned()))
-            }
-            _ => (plain.clone(), None),
-        },
-    };
+    let (name, unit) = name_and_length_unit(&plain);
     let names: Vec<&str> = NAMES.iter().map(|n| n.0).collect();
     let Some(found) = NAMES.iter().find(|n| n.0 == name) else {
-        let problem = Problem::new(
-            "head of the table",
-            format!("unknown column `{}`", short(head)),
-            near::wanted(&name, &names),
-        );
-        return Err(problem.example("x [m], camber [mm], sweep [mm]"));
+        let found = format!("unknown column `{}`", short(head));
+        let problem = Problem::new("head of the table", found, near::wanted(name, &names));
+        return Err(problem.example(EXAMPLE));
     };
     let Some(written) = unit else { return Ok((found.1, None)) };
-    match length_unit(&written) {
-        Some(unit) => Ok((found.1, Some(unit))),
-        None => Err(Problem::new(
-            found.0,
-            format!("`{}` as a unit", short(&written)),
-            "a unit of length: mm, cm, m, in or ft",
-        )
-        .example(format!("{} [mm]", found.0))),
+    length_unit(written).map(|unit| (found.1, Some(unit))).ok_or_else(|| no_length_unit(found.0, written))
+}
+
+/// Name and unit of a head in lower case; the unit may stand behind the name without brackets.
+pub(crate) fn name_and_length_unit(plain: &str) -> (&str, Option<&str>) {
+    match (name_and_unit(plain), plain.rsplit_once(' ')) {
+        ((_, None), Some((name, unit))) if length_unit(unit).is_some() => (name.trim(), Some(unit)),
+        (found, _) => found,
     }
+}
+
+/// A length (mm) from a cell of a column whose unit stands in its head; `number` is the cell as it is read.
+///
+/// # Errors
+/// If it is none.
+pub(crate) fn length_of(name: &str, cell: &str, number: &str, unit: &str) -> Result<f64, Problem> {
+    let value = read(Kind::Length, &format!("{number} {unit}")).ok().filter(|mm| mm.abs() <= FARTHEST_MM);
+    value.ok_or_else(|| {
+        let wanted = format!("a finite number of {unit}, as 12.5 or −3 (the unit stands in the head)");
+        Problem::new(name, format!("`{}`", short(cell)), wanted)
+    })
+}
+
+/// A column's unit that is none of length.
+pub(crate) fn no_length_unit(name: &str, written: &str) -> Problem {
+    let found = format!("`{}` as a unit", short(written));
+    Problem::new(name, found, "a unit of length: mm, cm, m, in or ft").example(format!("{name} [mm]"))
 }
 
 /// The unit of length with that spelling.

@@ -39,7 +39,7 @@ pub(super) fn bows(measured: &Measured) -> impl Iterator<Item = (Column, &[f64])
 }
 
 /// Another unit of a column in which a size (mm) would fit.
-pub(super) fn other_unit(written: &str, size_mm: f64, fits: impl Fn(f64) -> bool) -> Option<&'static str> {
+pub(crate) fn other_unit(written: &str, size_mm: f64, fits: impl Fn(f64) -> bool) -> Option<&'static str> {
     let of = |name: &str| Kind::Length.unit(name);
     let number = of(written)?.of_engine(size_mm);
     UNITS

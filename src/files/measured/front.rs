@@ -3,12 +3,13 @@
 use super::front_values as values;
 use super::stiffener;
 use crate::reading::Diagnostics;
+use crate::readings::Placed;
 use std::collections::BTreeMap;
-use std::ops::Range;
 use weldbow_engine::input::{Problem, near};
+use weldbow_engine::member::Member;
 use weldbow_engine::straighten::decide::{Family, Situation};
 use weldbow_engine::straighten::press::Stiffener;
-use weldbow_engine::straighten::shape::Up;
+use weldbow_engine::straighten::shape::{OutOfStraight, ShapeError, Up};
 
 /// What the front says. Offsets that hang on gravity need `up`.
 #[derive(Debug, Clone, PartialEq)]
@@ -132,6 +133,48 @@ pub(crate) const KEYS: [Key; 30] = [
 ];
 
 impl Front {
+    /// What the lines in front of a text say; reading ends at that many problems.
+    pub(crate) fn of(text: &str, most: usize, problems: &mut Vec<Placed>) -> Self {
+        let (mut front, mut start) = (Self::default(), 0);
+        for line in text.split_inclusive('\n') {
+            if problems.len() >= most {
+                break;
+            }
+            if let Some(rest) = line.trim_start_matches('\u{feff}').strip_prefix('#') {
+                let skipped = line.len() - rest.len();
+                front.line(rest.trim_end(), start + skipped, problems);
+            }
+            start += line.len();
+        }
+        front
+    }
+
+    /// Whether sag is to be taken out, though nothing says which side faced up.
+    pub(crate) fn lacks_side(&self) -> bool {
+        (self.lay_on_mm.is_some() || self.string.is_some()) && self.up.is_none()
+    }
+
+    /// A shape without the sag of the member and of the string, and without what a warm side adds.
+    ///
+    /// # Errors
+    /// If supports or string do not bear.
+    pub(crate) fn bare(
+        &self,
+        mut shape: OutOfStraight,
+        member: &Member,
+    ) -> Result<OutOfStraight, ShapeError> {
+        if let (Some(supports), Some(up)) = (self.lay_on_mm, self.up) {
+            shape = shape.without_own_weight(member, supports, up)?;
+        }
+        if let (Some((weight, pull)), Some(up)) = (self.string, self.up) {
+            shape = shape.without_string_sag(weight, pull, up)?;
+        }
+        Ok(match self.warmer {
+            Some((side, warmer_k)) => shape.without_warmth(member, side, warmer_k),
+            None => shape,
+        })
+    }
+
     /// Takes one `key: value`.
     ///
     /// # Errors
@@ -186,12 +229,7 @@ impl Front {
     }
 
     /// Takes a whole line, without its `#`, that starts at that byte of the text; a line without a colon is a remark.
-    pub(crate) fn line(
-        &mut self,
-        line: &str,
-        start: usize,
-        problems: &mut Vec<(Problem, Option<Range<usize>>)>,
-    ) {
+    fn line(&mut self, line: &str, start: usize, problems: &mut Vec<Placed>) {
         let Some((key, value)) = line.split_once(':') else { return };
         if let Err((problem, at_key)) = self.take(key, value) {
             let part = if at_key || value.trim().is_empty() { key } else { value };
@@ -200,6 +238,12 @@ impl Front {
             problems.push((problem, Some(from..from + part.trim().len())));
         }
     }
+}
+
+/// What is wrong where [`Front::lacks_side`].
+pub(crate) fn no_side() -> Problem {
+    let wanted = "which side faced up, so that sag can be taken out: inner, outer, near or far";
+    Problem::new("up", "nothing", wanted).example("# up: inner")
 }
 
 /// Reads such lines from elsewhere, as from the command line; `name` is what complaints call it.

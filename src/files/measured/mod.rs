@@ -25,8 +25,9 @@ mod readings;
 mod stiffener;
 
 pub use crate::readings::Placed;
-pub(crate) use front::KEYS;
+pub(crate) use contract::other_unit;
 pub use front::{Front, read_notes};
+pub(crate) use front::{KEYS, no_side};
 pub(crate) use piece::sag_sd_mm;
 pub use read::{read_path, read_text};
 pub use readings::Measured;

@@ -42,16 +42,8 @@ impl Measured {
         let camber = self.camber_mm.clone().unwrap_or_else(none);
         let sweep = self.sweep_mm.clone().unwrap_or_else(none);
         let toes = self.toes.iter().map(|t| Toes { x_mm: t.x_mm.clamp(0.0, length_mm), ..*t }).collect();
-        let mut shape = OutOfStraight::new(length_mm, self.on_it(length_mm), camber, sweep, toes)?;
-        if let (Some(supports), Some(up)) = (self.front.lay_on_mm, self.front.up) {
-            shape = shape.without_own_weight(member, supports, up)?;
-        }
-        if let (Some((weight, pull)), Some(up)) = (self.front.string, self.front.up) {
-            shape = shape.without_string_sag(weight, pull, up)?;
-        }
-        if let Some((side, warmer_k)) = self.front.warmer {
-            shape = shape.without_warmth(member, side, warmer_k);
-        }
+        let shape = OutOfStraight::new(length_mm, self.on_it(length_mm), camber, sweep, toes)?;
+        let mut shape = self.front.bare(shape, member)?;
         if let Some(wanted) = job.wanted_camber {
             // the chord of the stations, not of the ends, is the line both are measured from
             let line: Vec<f64> = shape.x_mm.iter().map(|x| wanted.offset_mm(*x, length_mm)).collect();

@@ -1,7 +1,7 @@
 //! From a CSV file or text to readings, with every mistake and its place.
 
-use super::columns::{Column, column, length_unit};
-use super::front::Front;
+use super::columns::{Column, EXAMPLE, column, length_of, length_unit};
+use super::front::{Front, no_side};
 use super::front_values::short;
 use super::readings::{Head, Measured, Source};
 use crate::reading::{Diagnostics, LARGEST_BYTES, TextKind, text_of_path};
@@ -13,7 +13,6 @@ use weldbow_engine::input::Problem;
 use weldbow_engine::input::findings::mm;
 use weldbow_engine::member::Seam;
 use weldbow_engine::straighten::shape::Toes;
-use weldbow_engine::units::{Kind, read};
 
 const KIND: TextKind = TextKind {
     what: "measured offsets",
@@ -23,8 +22,6 @@ const KIND: TextKind = TextKind {
 };
 /// Fewest stations: both ends and one between.
 const FEWEST: usize = 3;
-/// Farthest place or offset that is a number at all, mm (choice: a hundred times the longest member).
-const FARTHEST_MM: f64 = 1e7;
 /// Places nearer to each other are one place read twice, mm (choice: what a tape can tell).
 const CLOSEST_MM: f64 = 1.0;
 /// Most problems written down.
@@ -77,27 +74,10 @@ impl Reading<'_> {
 
     /// Lines that start with # say what is known; they may stand anywhere.
     fn front(&mut self) -> Front {
-        let mut front = Front::default();
-        let mut start = 0;
-        for line in self.text.split_inclusive('\n') {
-            if self.problems.len() >= MOST_PROBLEMS {
-                break;
-            }
-            if let Some(rest) = line.trim_start_matches('\u{feff}').strip_prefix('#') {
-                let skipped = line.len() - rest.len();
-                front.line(rest.trim_end(), start + skipped, &mut self.problems);
-            }
-            start += line.len();
-        }
-        if (front.lay_on_mm.is_some() || front.string.is_some()) && front.up.is_none() {
+        let front = Front::of(self.text, MOST_PROBLEMS, &mut self.problems);
+        if front.lacks_side() {
             let at = self.text.find("lay on").or_else(|| self.text.find("string")).unwrap_or(0);
-            let problem = Problem::new(
-                "up",
-                "nothing",
-                "which side faced up, so that sag can be taken out: inner, outer, near or far",
-            )
-            .example("# up: inner");
-            self.push(problem, at..at + 6);
+            self.push(no_side(), at..at + 6);
         }
         front
     }
@@ -111,11 +91,8 @@ impl Reading<'_> {
             }
         };
         let Some(head) = records.next() else {
-            self.push(
-                Problem::new("", "no table", "a head and one line a station")
-                    .example("x [m], camber [mm], sweep [mm]"),
-                0..0,
-            );
+            let problem = Problem::new("", "no table", "a head and one line a station");
+            self.push(problem.example(EXAMPLE), 0..0);
             return None;
         };
         let mut rows: Vec<StringRecord> = records.collect();
@@ -144,11 +121,9 @@ impl Reading<'_> {
                 Ok((c, unit)) => match unit.or(below) {
                     Some(unit) => columns.push((c, unit, place)),
                     None => {
-                        let problem = Problem::new(
-                            c.name(),
-                            format!("`{}` without a unit", short(cell)),
-                            "its unit with the name, or a line of units below the head",
-                        );
+                        let found = format!("`{}` without a unit", short(cell));
+                        let wanted = "its unit with the name, or a line of units below the head";
+                        let problem = Problem::new(c.name(), found, wanted);
                         self.push(problem.example(format!("{} [mm]", c.name())), place.clone());
                         columns.push((c, "mm", place));
                     }
@@ -159,18 +134,13 @@ impl Reading<'_> {
         let whole = whole(&places);
         let has = |c: Column| columns.iter().any(|known| known.0 == c);
         if self.problems.len() == before && !has(Column::X) {
-            self.push(
-                Problem::new("x", "nothing", "a column `x`, the place from the start end").example("x [m]"),
-                whole.clone(),
-            );
+            let problem = Problem::new("x", "nothing", "a column `x`, the place from the start end");
+            self.push(problem.example("x [m]"), whole.clone());
         }
         let toes = [Column::Toe(0, 0), Column::Toe(1, 0)].into_iter().any(has);
         if self.problems.len() == before && !has(Column::Camber) && !has(Column::Sweep) && !toes {
-            self.push(
-                Problem::new("", "no offsets", "a column `camber`, `sweep` or two toes")
-                    .example("x [m], camber [mm], sweep [mm]"),
-                whole,
-            );
+            let problem = Problem::new("", "no offsets", "a column `camber`, `sweep` or two toes");
+            self.push(problem.example(EXAMPLE), whole);
         }
         (self.problems.len() == before).then_some(columns)
     }
@@ -192,14 +162,8 @@ impl Reading<'_> {
             let line = whole(&places);
             if row.len() != columns.len() {
                 let found = format!("{} cells in a line", row.len());
-                self.push(
-                    Problem::new(
-                        "",
-                        found,
-                        format!("{} cells, as in the head (toes may be blank)", columns.len()),
-                    ),
-                    line,
-                );
+                let wanted = format!("{} cells, as in the head (toes may be blank)", columns.len());
+                self.push(Problem::new("", found, wanted), line);
                 continue;
             }
             let mut toes = [[None; 2]; 2];
@@ -213,14 +177,11 @@ impl Reading<'_> {
                 match column {
                     Column::X => {
                         if let Some(last) = last.filter(|l| value < l + CLOSEST_MM) {
-                            let wanted = format!(
-                                "places that rise from line to line, each once: {} or more",
-                                mm(last + CLOSEST_MM)
-                            );
-                            self.push(
-                                Problem::new("x", format!("{} after {}", mm(value), mm(last)), wanted),
-                                place.clone(),
-                            );
+                            let found = format!("{} after {}", mm(value), mm(last));
+                            let least = mm(last + CLOSEST_MM);
+                            let wanted =
+                                format!("places that rise from line to line, each once: {least} or more");
+                            self.push(Problem::new("x", found, wanted), place.clone());
                         }
                         (last, x) = (Some(value), value);
                     }
@@ -237,14 +198,9 @@ impl Reading<'_> {
                     [None, None] => {}
                     _ => {
                         let found = format!("one toe of the {} flange only", seam.name());
-                        self.push(
-                            Problem::new(
-                                format!("{} toes", seam.name()),
-                                found,
-                                "both toes of a flange, or neither",
-                            ),
-                            line.clone(),
-                        );
+                        let name = format!("{} toes", seam.name());
+                        let wanted = "both toes of a flange, or neither";
+                        self.push(Problem::new(name, found, wanted), line.clone());
                     }
                 }
             }
@@ -261,20 +217,10 @@ impl Reading<'_> {
     fn number(&mut self, column: Column, unit: &str, cell: &str, place: &Range<usize>) -> Option<f64> {
         let name = column.name();
         if cell.is_empty() {
-            self.push(
-                Problem::new(name, "an empty cell", "a number (only toes may be blank)"),
-                place.clone(),
-            );
+            let problem = Problem::new(name, "an empty cell", "a number (only toes may be blank)");
+            self.push(problem, place.clone());
             return None;
         }
-        match read(Kind::Length, &format!("{cell} {unit}")) {
-            Ok(value) if value.abs() <= FARTHEST_MM => Some(value),
-            _ => {
-                let wanted =
-                    format!("a finite number of {unit}, as 12.5 or −3 (the unit stands in the head)");
-                self.push(Problem::new(name, format!("`{}`", short(cell)), wanted), place.clone());
-                None
-            }
-        }
+        length_of(name, cell, cell, unit).map_err(|problem| self.push(problem, place.clone())).ok()
     }
 }

@@ -1,7 +1,7 @@
 //! The head of a record: which column is what, in which unit.
 
 use crate::measured::KEYS;
-use crate::measured::columns::length_unit;
+use crate::measured::columns::{length_unit, name_and_length_unit, no_length_unit};
 use crate::measured::front_values::short;
 use weldbow_engine::input::{Problem, near};
 
@@ -62,13 +62,7 @@ pub(crate) fn column(head: &str) -> Result<(Column, &'static str), Problem> {
         return Ok((Column::Own, ""));
     }
     let plain = head.trim().to_lowercase().replace('_', " ");
-    let (name, unit) = match plain.split_once(['[', '(']) {
-        Some((name, unit)) => (name.trim(), Some(unit.trim_end_matches([']', ')']).trim())),
-        None => match plain.rsplit_once(' ') {
-            Some((name, unit)) if length_unit(unit).is_some() => (name.trim(), Some(unit)),
-            _ => (plain.as_str(), None),
-        },
-    };
+    let (name, unit) = name_and_length_unit(&plain);
     if REMARKS.contains(&name) {
         return Ok((Column::Own, ""));
     }
@@ -77,16 +71,13 @@ pub(crate) fn column(head: &str) -> Result<(Column, &'static str), Problem> {
         return Ok((Column::Word(i), ""));
     }
     if let Some(i) = find(&LENGTHS) {
-        let right = || format!("{} [mm]", LENGTHS[i]);
+        let name = LENGTHS[i];
         let Some(written) = unit else {
-            let wanted = "its unit with the name";
-            return Err(Problem::new(LENGTHS[i], format!("`{}` without a unit", short(head)), wanted)
-                .example(right()));
+            let found = format!("`{}` without a unit", short(head));
+            return Err(Problem::new(name, found, "its unit with the name").example(format!("{name} [mm]")));
         };
-        return length_unit(written).map(|unit| (Column::Length(i), unit)).ok_or_else(|| {
-            let wanted = "a unit of length: mm, cm, m, in or ft";
-            Problem::new(LENGTHS[i], format!("`{}` as a unit", short(written)), wanted).example(right())
-        });
+        let unit = length_unit(written).ok_or_else(|| no_length_unit(name, written))?;
+        return Ok((Column::Length(i), unit));
     }
     if let Some(i) = KEYS.iter().position(|key| key.0 == name) {
         return Ok((Column::Key(i), ""));

@@ -2,7 +2,7 @@
 
 use super::columns::LENGTHS;
 use super::row::RecordRow;
-use crate::measured::{self, Front, sag_sd_mm};
+use crate::measured::{self, Front, other_unit, sag_sd_mm};
 use crate::reading::Diagnostics;
 use crate::readings::Placed;
 use std::path::Path;
@@ -11,15 +11,13 @@ use weldbow_engine::member::Seam;
 use weldbow_engine::numerics::between;
 use weldbow_engine::prediction::Job;
 use weldbow_engine::straighten::piece::{Measuring, thermal_bow_mm};
-use weldbow_engine::straighten::shape::{LARGEST_OFFSET, OutOfStraight, own_weight_sag_mm};
-use weldbow_engine::units::{Kind, show};
+use weldbow_engine::straighten::shape::{LARGEST_OFFSET, OutOfStraight, ShapeError, own_weight_sag_mm};
+use weldbow_engine::units::show;
 
 /// Standard uncertainty of a measured shortening, mm: a tape on a member (choice).
 pub(crate) const SHORTENING_SD_MM: f64 = 1.0;
 /// Largest shortening and toe that are taken, over the length and the width of the widest flange (choices).
 const LARGEST: [f64; 2] = [1.0 / 200.0, 0.5];
-/// Units that a reading may have meant.
-const UNITS: [&str; 5] = ["mm", "cm", "m", "in", "ft"];
 
 /// What was read of a piece; each with its standard uncertainty, mm.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -110,15 +108,6 @@ fn impossible(row: &RecordRow, job: &Job) -> Vec<Placed> {
     (0..LENGTHS.len()).filter_map(one).collect()
 }
 
-fn other_unit(written: &str, mm: f64, fits: impl Fn(f64) -> bool) -> Option<&'static str> {
-    let of = |name: &str| Kind::Length.unit(name);
-    let number = of(written)?.of_engine(mm);
-    UNITS
-        .into_iter()
-        .filter(|unit| *unit != written)
-        .find(|unit| of(unit).is_some_and(|u| fits(u.to_engine(number))))
-}
-
 /// Standard uncertainties of what is read in a line: of the mean of its measurements, of the sag that is taken out, of a warmth of
 /// which nobody knows the side.
 fn sds(row: &RecordRow, job: &Job, at_mm: f64, usual: Measuring) -> Measuring {
@@ -157,8 +146,9 @@ fn of_row(row: &RecordRow, job: &Job, usual: Measuring) -> Result<Read, Problem>
         return Err(problem);
     }
     let sd = sds(row, job, at_mm, usual);
-    let taken = bare(row, job, at_mm, camber, sweep)
-        .map_err(|found| Problem::new("lay on", found, "how the member lay: two places on it, apart"))?;
+    let wanted = "how the member lay: two places on it, apart";
+    let taken = bare(row, job, at_mm, [camber, sweep])
+        .map_err(|wrong| Problem::new("lay on", wrong.to_string(), wanted))?;
     let toes = [[4, 5], [6, 7]].map(|[near, far]| row.lengths[near].zip(row.lengths[far]));
     Ok(Read {
         at_mm,
@@ -185,27 +175,11 @@ fn hanging(front: &Front, job: &Job, at_mm: f64, read: [bool; 2]) -> Option<Prob
 }
 
 /// Camber and sweep without the sag of the member and of the string, and without what a warm side adds.
-fn bare(
-    row: &RecordRow,
-    job: &Job,
-    at_mm: f64,
-    camber: Option<f64>,
-    sweep: Option<f64>,
-) -> Result<[f64; 2], String> {
+fn bare(row: &RecordRow, job: &Job, at_mm: f64, read: [Option<f64>; 2]) -> Result<[f64; 2], ShapeError> {
     let length = job.member.length_mm;
-    let line = |offset: Option<f64>| vec![0.0, offset.unwrap_or(0.0), 0.0];
-    let mut shape =
-        OutOfStraight::new(length, vec![0.0, at_mm, length], line(camber), line(sweep), Vec::new())
-            .map_err(|e| e.to_string())?;
-    if let (Some(supports), Some(up)) = (row.front.lay_on_mm, row.front.up) {
-        shape = shape.without_own_weight(&job.member, supports, up).map_err(|e| e.to_string())?;
-    }
-    if let (Some((weight, pull)), Some(up)) = (row.front.string, row.front.up) {
-        shape = shape.without_string_sag(weight, pull, up).map_err(|e| e.to_string())?;
-    }
-    if let Some((side, warmer_k)) = row.front.warmer {
-        shape = shape.without_warmth(&job.member, side, warmer_k);
-    }
+    let [camber, sweep] = read.map(|offset| vec![0.0, offset.unwrap_or(0.0), 0.0]);
+    let shape = OutOfStraight::new(length, vec![0.0, at_mm, length], camber, sweep, Vec::new())?;
+    let shape = row.front.bare(shape, &job.member)?;
     Ok([shape.camber_mm[1], shape.sweep_mm[1]])
 }
 

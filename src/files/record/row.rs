@@ -2,17 +2,14 @@
 
 use super::columns::{LENGTHS, WORDS};
 use crate::measured::Front;
+use crate::measured::columns::length_of;
 use crate::measured::front_values::short;
 use std::collections::BTreeMap;
 use std::ops::Range;
 use weldbow_engine::input::{Problem, day_number, text};
-use weldbow_engine::units::{Kind, read};
-
-/// Largest reading that is a number at all, mm.
-const FARTHEST_MM: f64 = 1e7;
 
 /// One piece, as written.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct RecordRow {
     /// Line of the record, from 1.
     pub(super) line_number: usize,
@@ -51,28 +48,10 @@ impl RecordRow {
     pub fn place(&self, column: &str) -> Option<Range<usize>> {
         self.places.get(column).cloned()
     }
-}
 
-impl RecordRow {
     /// A row of which only that is known.
     pub(super) fn new(line_number: usize, front: &Front) -> Self {
-        Self {
-            line_number,
-            job: String::new(),
-            mark: String::new(),
-            marks: None,
-            piece: String::new(),
-            day: None,
-            line: String::new(),
-            procedure: String::new(),
-            family: None,
-            web_cut: false,
-            readings: None,
-            front: front.clone(),
-            lengths: [None; LENGTHS.len()],
-            places: BTreeMap::new(),
-            units: ["mm"; LENGTHS.len()],
-        }
+        Self { line_number, front: front.clone(), units: ["mm"; LENGTHS.len()], ..Self::default() }
     }
 
     /// Takes what the front says of whose piece it is; cells of its own come after.
@@ -110,9 +89,8 @@ impl RecordRow {
                     "ordinates" => true,
                     _ => {
                         let wanted = "how the web was cut: straight, or to the ordinates of the prediction";
-                        return Err(
-                            Problem::new("web", format!("`{}`", short(cell)), wanted).example("ordinates")
-                        );
+                        let problem = Problem::new("web", format!("`{}`", short(cell)), wanted);
+                        return Err(problem.example("ordinates"));
                     }
                 };
             }
@@ -132,16 +110,9 @@ impl RecordRow {
         if comma && number.matches(',').count() == 1 && !number.contains('.') {
             number = number.replace(',', ".");
         }
-        match read(Kind::Length, &format!("{number} {unit}")) {
-            Ok(value) if value.abs() <= FARTHEST_MM => {
-                self.lengths[column] = Some(value);
-                Ok(())
-            }
-            _ => {
-                let wanted =
-                    format!("a finite number of {unit}, as 12.5 or −3 (the unit stands in the head)");
-                Err(Problem::new(LENGTHS[column], format!("`{}`", short(cell)), wanted).example("12.5"))
-            }
-        }
+        let value =
+            length_of(LENGTHS[column], cell, &number, unit).map_err(|problem| problem.example("12.5"))?;
+        self.lengths[column] = Some(value);
+        Ok(())
     }
 }

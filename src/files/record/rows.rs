@@ -4,9 +4,9 @@ use super::columns::{Column, EXAMPLE, column};
 use super::row::RecordRow;
 use super::sheet;
 use crate::measured::front_values::short;
-use crate::measured::{self, Front, KEYS};
+use crate::measured::{self, Front, KEYS, no_side};
 use crate::reading::Diagnostics;
-use crate::readings::{Placed, cells, delimiter, reader};
+use crate::readings::{Placed, cells, delimiter, reader, whole};
 use csv::StringRecord;
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -98,7 +98,7 @@ impl Reading<'_> {
     }
 
     fn all(&mut self) -> Vec<RecordRow> {
-        let front = self.front();
+        let front = Front::of(self.text, usize::MAX, &mut self.problems);
         let delimiter = delimiter(self.text);
         self.comma = delimiter != b',';
         // a mark of the byte order is no part of the first name; as many bytes keep every place
@@ -138,19 +138,6 @@ impl Reading<'_> {
         rows
     }
 
-    /// Lines that start with #: what holds for every piece.
-    fn front(&mut self) -> Front {
-        let (mut front, mut start) = (Front::default(), 0);
-        for line in self.text.split_inclusive('\n') {
-            if let Some(rest) = line.trim_start_matches('\u{feff}').strip_prefix('#') {
-                let skipped = line.len() - rest.len();
-                front.line(rest.trim_end(), start + skipped, &mut self.problems);
-            }
-            start += line.len();
-        }
-        front
-    }
-
     fn head(&mut self, head: &StringRecord) -> Option<Vec<(Column, &'static str)>> {
         let places = cells(self.text, head);
         let mut columns: Vec<(Column, &'static str)> = Vec::new();
@@ -185,10 +172,8 @@ impl Reading<'_> {
         let reads = |c: &Column| matches!(c, Column::Length(1..=7)) || c.name() == "readings";
         if !columns.iter().any(|(c, _)| reads(c)) {
             let wanted = "a column camber, sweep, shortening, two toes, or readings";
-            self.push(
-                Problem::new("", "nothing that was read", wanted).example(EXAMPLE),
-                places.first().cloned(),
-            );
+            let problem = Problem::new("", "nothing that was read", wanted);
+            self.push(problem.example(EXAMPLE), places.first().cloned());
         }
         (self.problems.len() == before).then_some(columns)
     }
@@ -202,7 +187,7 @@ impl Reading<'_> {
     ) -> Option<RecordRow> {
         let before = self.problems.len();
         let places = cells(self.text, record);
-        let whole = places.first().map_or(0, |p| p.start)..places.last().map_or(0, |p| p.end);
+        let whole = whole(&places);
         let line_number = self.text.get(..whole.start).map_or(1, |t| t.matches('\n').count() + 1);
         if record.len() > columns.len() {
             let found = format!("{} cells under {} names", record.len(), columns.len());
@@ -241,10 +226,8 @@ impl Reading<'_> {
             if written.is_empty() {
                 let right = if name == "job" { "../jobs/rafter.toml" } else { "R2-01" };
                 let place = row.places.get(name).cloned().or(Some(whole.clone()));
-                self.push(
-                    Problem::new(name, "nothing", "the job file and the name of the piece").example(right),
-                    place,
-                );
+                let problem = Problem::new(name, "nothing", "the job file and the name of the piece");
+                self.push(problem.example(right), place);
             }
         }
         let pairs = [("outer", [4, 5]), ("inner", [6, 7])];
@@ -255,10 +238,8 @@ impl Reading<'_> {
                 self.push(Problem::new(format!("{name} toes"), found, wanted), Some(whole.clone()));
             }
         }
-        let gravity = row.front.lay_on_mm.is_some() || row.front.string.is_some();
-        if gravity && row.front.up.is_none() {
-            let wanted = "which side faced up, so that sag can be taken out: inner, outer, near or far";
-            self.push(Problem::new("up", "nothing", wanted).example("# up: inner"), Some(whole.clone()));
+        if row.front.lacks_side() {
+            self.push(no_side(), Some(whole.clone()));
         }
         if let Some(first) = seen.insert((member.clone(), row.piece.clone()), line_number) {
             let found = format!("`{}` again, as in line {first}", short(&row.piece));

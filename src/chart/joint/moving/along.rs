@@ -47,21 +47,13 @@ pub(super) fn along(drawn: &Drawn<'_>) -> Done<Picture> {
         let angles = lines(drawn, &[("cup", cup), ("tilt", tilt)]);
         panel(paper, drawn, "Angles", (top, degree, "angle"), &angles)?;
         top += NEXT;
-        panel(
-            paper,
-            drawn,
-            "Narrowing of the flange",
-            (top, offset, "width lost"),
-            &lines(drawn, &[("", narrowing)]),
-        )?;
+        let narrowing = lines(drawn, &[("", narrowing)]);
+        panel(paper, drawn, "Narrowing of the flange", (top, offset, "width lost"), &narrowing)?;
         top += NEXT;
-        let force =
-            panel(paper, drawn, "Shrinkage force", (top, kilo, "force"), &lines(drawn, &[("", force)]))?;
-        force.x_axis(
-            paper,
-            Unit { decimals: 0, ..Unit::offset(drawn.system) },
-            "place, from where the arc starts",
-        )
+        let forces = lines(drawn, &[("", force)]);
+        let force = panel(paper, drawn, "Shrinkage force", (top, kilo, "force"), &forces)?;
+        let whole = Unit { decimals: 0, ..Unit::offset(drawn.system) };
+        force.x_axis(paper, whole, "place, from where the arc starts")
     })
 }
 
@@ -82,15 +74,9 @@ const fn force(slice: &Along) -> f64 {
 }
 
 /// Units of force, and of narrowing.
-const fn force_and_offset(system: System) -> (Unit, Unit) {
-    match system {
-        System::Si => {
-            (Unit { name: "kN", mm: 1000.0, decimals: 0 }, Unit { name: "mm", mm: 1.0, decimals: 2 })
-        }
-        System::Us => {
-            (Unit { name: "kip", mm: 4448.222, decimals: 1 }, Unit { name: "in", mm: 25.4, decimals: 3 })
-        }
-    }
+fn force_and_offset(system: System) -> (Unit, Unit) {
+    let (name, mm, decimals) = system.pick(("kN", 1000.0, 0), ("kip", 4448.222, 1));
+    (Unit { name, mm, decimals }, Unit::offset(system).finer())
 }
 
 /// What is read of each place along the joint.
@@ -121,8 +107,8 @@ fn panel(
         drawn.passes()[line.pass].along.iter().map(|slice| (slice.x_mm, (line.read)(slice))).collect()
     };
     let y = Range::around(lines.iter().flat_map(values).map(|p| p.1), 1e-6 * unit.mm);
-    let x = Range { low: 0.0, high: drawn.travel().length_mm };
-    let panel = Panel { left: LEFT, right: RIGHT, top, bottom: top + TALL, x, y };
+    let x = Range::to(drawn.travel().length_mm);
+    let panel = Panel::new((LEFT, RIGHT), (top, top + TALL), x, y);
     paper.text((MARGIN, top - 16.0), At::Left, title, HEADING)?;
     panel.y_axis(paper, unit, axis)?;
     let mut ends = Vec::new();

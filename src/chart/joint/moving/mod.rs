@@ -5,7 +5,7 @@ mod drawn;
 mod frames;
 mod turning;
 
-use crate::{ChartError, Picture};
+use crate::{Done, Picture};
 use drawn::Drawn;
 use weldbow_engine::prediction::Job;
 use weldbow_engine::units::System;
@@ -15,7 +15,7 @@ use weldbow_engine::verification::TravelledCase;
 ///
 /// # Errors
 /// [`ChartError::NotANumber`] if a result is not finite; the other errors mean a broken build.
-pub fn moving_pictures(job: &Job, moved: &TravelledCase, system: System) -> Result<Vec<Picture>, ChartError> {
+pub fn moving_pictures(job: &Job, moved: &TravelledCase, system: System) -> Done<Vec<Picture>> {
     let drawn = Drawn { job, moved, system };
     Ok(vec![frames::frames(&drawn)?, turning::turning(&drawn)?, along::along(&drawn)?])
 }

@@ -73,9 +73,9 @@ fn one(paper: &Canvas<'_>, drawn: &Drawn<'_>, k: usize, pass: &PassTravelled, to
     let degree = Unit { name: "°", mm: 1f64.to_radians(), decimals: 2 };
     let second = Unit { name: "s", mm: 1.0, decimals: 0 };
     let named = [("cup", history(pass, cup)), ("tilt", history(pass, tilt))];
-    let x = Range { low: 0.0, high: (1.0 + SHOWN) * over_s };
+    let x = Range::to((1.0 + SHOWN) * over_s);
     let y = Range::around(named.iter().flat_map(|(_, line)| line.iter().map(|p| p.1)), degree.mm * 0.1);
-    let panel = Panel { left: LEFT, right: RIGHT, top, bottom: top + TALL, x, y };
+    let panel = Panel::new((LEFT, RIGHT), (top, top + TALL), x, y);
     paper.text((MARGIN, top - 16.0), At::Left, &format!("Pass {}", k + 1), HEADING)?;
     panel.y_axis(paper, degree, "angle amid the length")?;
     for (t, word) in [(amid_s(drawn), "arc here"), (over_s, "arc gone")] {
@@ -90,13 +90,8 @@ fn one(paper: &Canvas<'_>, drawn: &Drawn<'_>, k: usize, pass: &PassTravelled, to
     }
     let places = spread(&ends, 15.0, top, top + TALL);
     for (n, ((name, line), y)) in named.iter().zip(places).enumerate() {
-        let end = line.last().map_or(0.0, |p| p.1);
-        paper.text(
-            (RIGHT + 8.0, y),
-            At::Left,
-            &format!("{name}, cold {}", angle(end)),
-            LABEL.in_ink(series(n).ink),
-        )?;
+        let cold = format!("{name}, cold {}", angle(line.last().map_or(0.0, |p| p.1)));
+        paper.text((RIGHT + 8.0, y), At::Left, &cold, LABEL.in_ink(series(n).ink))?;
     }
     panel.x_axis(paper, second, "time since the arc started")
 }

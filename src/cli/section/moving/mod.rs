@@ -5,19 +5,19 @@ mod beside;
 mod report;
 
 use super::super::complain::fault;
+use super::super::ended::{Ended, Outcome};
 use super::Section;
+use super::asked::Asked;
 use crate::chart;
+use crate::cli::output;
 use crate::cli::status::{BAD_INPUT, DONE, STOPPED};
-use crate::cli::{files, output};
 use crate::joint_solver::SectionError;
-use crate::prediction::Job;
-use crate::units::System;
 use crate::verification::{Case, CaseError, Options, TravelledCase, moving};
 pub(crate) use args::Moving;
 use beside::{Beside, TRUST};
 use indicatif::{ProgressBar, ProgressStyle};
 use serde::Serialize;
-use std::io::{Error, Result, Write};
+use std::io::Write;
 use std::sync::atomic::{AtomicBool, Ordering};
 
 /// Whether the user wants no more.
@@ -40,29 +40,23 @@ impl Section {
     /// If the output or a chart cannot be written.
     pub(super) fn run_moving(
         &self,
-        job: &Job,
+        asked: Asked<'_>,
         cases: &[Case],
         faults: &[String],
-        options: &Options,
         out: &mut dyn Write,
-    ) -> Result<u8> {
+    ) -> Outcome {
+        let Asked { job, options, system } = asked;
         let Some(case) = cases.first() else {
             faults.iter().try_for_each(|one| fault(Some(&self.job), one))?;
             return Ok(BAD_INPUT);
         };
-        let moved = match self.travelled(case, options) {
-            Ok(moved) => moved,
-            Err(CaseError::Section { cause: SectionError::Stopped, .. }) => {
-                fault(None, "stopped; nothing was written")?;
-                return Ok(STOPPED);
+        let moved = self.travelled(case, options).map_err(|error| match error {
+            CaseError::Section { cause: SectionError::Stopped, .. } => {
+                Ended::Fault(None, "stopped; nothing was written".to_owned(), STOPPED)
             }
-            Err(error) => {
-                fault(Some(&self.job), &error.to_string())?;
-                return Ok(BAD_INPUT);
-            }
-        };
+            error => Ended::by_file(&self.job, error),
+        })?;
         let beside = Beside::of(case, &moved, options);
-        let system = self.units.unwrap_or(job.units);
         if self.json {
             let whole = Whole {
                 title: &job.title,
@@ -74,13 +68,16 @@ impl Section {
             };
             output::json_of(&whole, out)?;
         } else {
-            report::report(job, case, &moved, &beside, options, system, out)?;
+            report::report(asked, case, &moved, &beside, out)?;
         }
-        self.draw_moving(job, &moved, system, out)?;
+        if self.charts.is_some() {
+            let pictures = chart::moving_pictures(job, &moved, system)?;
+            self.keep(self.named(moved.seam, moved.x_mm, pictures), out)?;
+        }
         Ok(DONE)
     }
 
-    fn travelled(&self, case: &Case, options: &Options) -> std::result::Result<TravelledCase, CaseError> {
+    fn travelled(&self, case: &Case, options: &Options) -> Result<TravelledCase, CaseError> {
         // the first Ctrl-C ends it after the step at hand; the second, or the first where none can be watched for, at once
         let _ = ctrlc::set_handler(|| {
             if STOP.swap(true, Ordering::Relaxed) {
@@ -95,24 +92,6 @@ impl Section {
         let moved = moving(case, options, &self.moving.travel(case, options.meshing), &mut watch);
         bar.finish_and_clear();
         moved
-    }
-
-    fn draw_moving(
-        &self,
-        job: &Job,
-        moved: &TravelledCase,
-        system: System,
-        out: &mut dyn Write,
-    ) -> Result<()> {
-        let Some(folder) = &self.charts else { return Ok(()) };
-        let stem = self.job.file_stem().unwrap_or(self.job.as_os_str()).to_string_lossy().into_owned();
-        let pictures = chart::moving_pictures(job, moved, system).map_err(Error::other)?;
-        let case = format!("{stem}-{}-{:.0}", moved.seam.name(), moved.x_mm);
-        let drawn = files::charts(folder, self.over.force, files::pictures_of(&case, pictures))?;
-        if self.json {
-            return Ok(());
-        }
-        writeln!(out, "\n{}", crate::cli::show::drawn(drawn, folder))
     }
 }
 

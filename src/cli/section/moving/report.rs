@@ -1,12 +1,12 @@
 //! What a travelling arc left, along the joint and over time, beside a slice and the formulas.
 
+use super::super::asked::Asked;
 use super::super::words::{self, angle, fine, plates_of};
 use super::beside::{Beside, TRUST};
-use crate::cli::show::{heading, plain_text, put, row_table, say, wrapped};
+use crate::cli::show::{heading, plain_text, row_table, say, wrapped};
 use crate::moving_arc::{Foot, Grip, Travel};
-use crate::prediction::Job;
 use crate::units::{System, show};
-use crate::verification::{Case, HeldSo, LayerNumbers, Options, TravelledCase, held_so, moving_mesh};
+use crate::verification::{Case, HeldSo, LayerNumbers, TravelledCase, held_so, moving_mesh};
 use std::io::{Result, Write};
 
 /// Longest part of a table: so many slices and instants are shown, all are in the JSON.
@@ -17,12 +17,10 @@ const MOST_ROWS: usize = 12;
 /// # Errors
 /// Only those of `out`.
 pub(super) fn report(
-    job: &Job,
+    Asked { job, options, system }: Asked<'_>,
     case: &Case,
     moved: &TravelledCase,
     beside: &Beside,
-    options: &Options,
-    system: System,
     out: &mut dyn Write,
 ) -> Result<()> {
     let travel = &moved.travel;
@@ -47,9 +45,8 @@ pub(super) fn report(
     for (number, pass) in (1..).zip(&moved.outcome.passes) {
         let sides: Vec<&str> = case.layers[number - 1].beads.iter().map(|bead| bead.side.name()).collect();
         heading(&format!("After pass {number}, {}", sides.join(" and ")), "along the joint", out)?;
-        let right = [0, 1, 2, 3, 4, 5, 6];
         let mut rows =
-            row_table(&["at", "cup", "tilt", "narrowing", "force", "flowed, mm²", "tension"], &right);
+            row_table(&["at", "cup", "tilt", "narrowing", "force", "flowed, mm²", "tension"], 0..7);
         let every = pass.along.len().div_ceil(MOST_ROWS);
         for slice in pass.along.iter().skip(every / 2).step_by(every) {
             rows.add_row([
@@ -62,7 +59,7 @@ pub(super) fn report(
                 show::stress(slice.tension_mpa, system),
             ]);
         }
-        put(rows, &right, out)?;
+        rows.put(out)?;
         side_by_side(beside, &moved.travel, number - 1, system, out)?;
         turning(pass, system, out)?;
     }
@@ -96,10 +93,9 @@ fn side_by_side(
     out: &mut dyn Write,
 ) -> Result<()> {
     heading("Amid the length", "three ways to calculate it; off by: over the travelling arc", out)?;
-    let right = [1, 2, 3, 4, 5];
-    let mut rows = row_table(&["", "formula", "off by", "slice", "off by", "travelling arc"], &right);
+    let mut rows = row_table(&["", "formula", "off by", "slice", "off by", "travelling arc"], 1..6);
     let [formula, slice, arc] = [&beside.formula, &beside.slice, &beside.arc].map(|by| by.get(pass).copied());
-    for Quantity { name, of, shown } in QUANTITIES {
+    for (name, of, shown) in QUANTITIES {
         let [formula, slice, arc] = [formula, slice, arc].map(|by| by.and_then(|numbers| of(&numbers)));
         let word = |value: Option<f64>| value.map_or_else(String::new, |value| shown(value, system));
         // what is left of a tilt is too small to divide by
@@ -107,9 +103,9 @@ fn side_by_side(
             Some((value, arc)) if pass == 0 && arc.abs() > 1e-3 => words::percent(value / arc - 1.0),
             _ => String::new(),
         };
-        rows.add_row([(*name).to_owned(), word(formula), off(formula), word(slice), off(slice), word(arc)]);
+        rows.add_row([name.to_owned(), word(formula), off(formula), word(slice), off(slice), word(arc)]);
     }
-    put(rows, &right, out)?;
+    rows.put(out)?;
     writeln!(out, "{}", plain_text(&taken_for(travel, beside.formula_tilt_part), 2))
 }
 
@@ -132,25 +128,20 @@ fn taken_for(travel: &Travel, part: f64) -> String {
     )
 }
 
-/// What is set side by side.
-struct Quantity {
-    name: &'static str,
-    of: fn(&LayerNumbers) -> Option<f64>,
-    shown: fn(f64, System) -> String,
-}
+/// What is set side by side: its name, its number, how that is shown.
+type Quantity = (&'static str, fn(&LayerNumbers) -> Option<f64>, fn(f64, System) -> String);
 
-const QUANTITIES: &[Quantity] = &[
-    Quantity { name: "cup", of: |n| n.cup_rad, shown: |rad, _| angle(rad) },
-    Quantity { name: "tilt", of: |n| n.tilt_rad, shown: |rad, _| angle(rad) },
-    Quantity { name: "narrowing", of: |n| n.narrowing_mm, shown: fine },
-    Quantity { name: "force", of: |n| Some(n.force_n), shown: show::force },
+const QUANTITIES: [Quantity; 4] = [
+    ("cup", |n| n.cup_rad, |rad, _| angle(rad)),
+    ("tilt", |n| n.tilt_rad, |rad, _| angle(rad)),
+    ("narrowing", |n| n.narrowing_mm, fine),
+    ("force", |n| Some(n.force_n), show::force),
 ];
 
 /// How mid-length turned while the arc came and went.
 fn turning(pass: &crate::moving_arc::PassTravelled, system: System, out: &mut dyn Write) -> Result<()> {
     heading("Mid-length while the arc comes and goes", "", out)?;
-    let right = [0, 1, 2, 3, 4];
-    let mut rows = row_table(&["time", "arc at", "hottest", "near half", "far half"], &right);
+    let mut rows = row_table(&["time", "arc at", "hottest", "near half", "far half"], 0..5);
     let every = pass.frames.len().div_ceil(MOST_ROWS);
     for frame in pass.frames.iter().rev().step_by(every).collect::<Vec<_>>().into_iter().rev() {
         let Some(slice) = frame.slices.get(frame.slices.len() / 2) else { continue };
@@ -167,7 +158,7 @@ fn turning(pass: &crate::moving_arc::PassTravelled, system: System, out: &mut dy
             angle(slice.far_rad),
         ]);
     }
-    put(rows, &right, out)
+    rows.put(out)
 }
 
 fn held(travel: &Travel, system: System) -> String {

@@ -66,8 +66,8 @@ const VOLTAGE_STEP_V: f64 = 0.5;
 const HAIR: f64 = 1e-6;
 
 /// Step of the travel speed, mm/s: 0.01 m/min, 1/2 in/min (choice).
-pub const fn speed_step_mm_s(system: System) -> f64 {
-    system.either(10.0 / 60.0, 12.7 / 60.0)
+pub fn speed_step_mm_s(system: System) -> f64 {
+    system.pick(10.0 / 60.0, 12.7 / 60.0)
 }
 
 impl Entry {

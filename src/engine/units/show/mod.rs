@@ -15,13 +15,13 @@ const SAME_PLATE_MM: f64 = 0.15;
 
 /// A value of either system, to so many decimals, with its unit.
 fn decimals(system: System, si: (f64, usize, &str), us: (f64, usize, &str)) -> String {
-    let (value, decimals, unit) = system.either(si, us);
+    let (value, decimals, unit) = system.pick(si, us);
     fixed(value, decimals, unit)
 }
 
 /// A value of either system, to three figures, with its unit.
 fn figures(system: System, si: (f64, &str), us: (f64, &str)) -> String {
-    let (value, unit) = system.either(si, us);
+    let (value, unit) = system.pick(si, us);
     three_figures(value, unit)
 }
 
