@@ -10,7 +10,7 @@ use weldbow_engine::units::System;
 /// The window, if there is one, and the front.
 ///
 /// # Errors
-/// [`ChartError::NotANumber`] if a result is not finite; the other errors mean a broken build.
+/// [`ChartError::NotANumber`](crate::ChartError::NotANumber) if a result is not finite; the other errors mean a broken build.
 pub fn choice_pictures(choice: &Choice, window: Option<&Window>, system: System) -> Done<Vec<Picture>> {
     let mut out = Vec::new();
     if let Some(window) = window {

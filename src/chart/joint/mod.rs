@@ -29,7 +29,7 @@ use weldbow_engine::verification::Verified;
 /// All pictures of one refereed joint, labels in the units of `system`.
 ///
 /// # Errors
-/// [`ChartError::NotANumber`] if a result is not finite; the other errors mean a broken build.
+/// [`ChartError::NotANumber`](crate::ChartError::NotANumber) if a result is not finite; the other errors mean a broken build.
 pub fn joint_pictures(job: &Job, result: &Verified, outcome: &Outcome, system: System) -> Done<Vec<Picture>> {
     let drawn = Drawn { job, result, outcome, system };
     let mut pictures = vec![mesh::mesh(&drawn)?, peak::peak(&drawn)?];

@@ -21,7 +21,7 @@ pub use shape::straightening_sketch;
 /// All pictures of a plan; those of a push only if there is one.
 ///
 /// # Errors
-/// [`ChartError::NotANumber`] if the plan holds a value that is not finite; the other errors mean a broken build.
+/// [`ChartError::NotANumber`](crate::ChartError::NotANumber) if the plan holds a value that is not finite; the other errors mean a broken build.
 pub fn straightening_pictures(job: &Job, piece: &Piece, plan: &Plan, system: System) -> Done<Vec<Picture>> {
     let mut out = vec![straightening_shape(job, piece, plan, system)?];
     if let Some(push) = worst(plan, |p| p.bent.nominal.mu) {

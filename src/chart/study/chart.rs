@@ -9,7 +9,7 @@ use weldbow_engine::study::{ChartKind, ChartSpec};
 /// Draws the spec from the table; `name` is the stem of the file.
 ///
 /// # Errors
-/// [`ChartError::Wish`] if the spec does not fit the table, with the key at fault; the other errors mean a
+/// [`ChartError::Wish`](crate::ChartError::Wish) if the spec does not fit the table, with the key at fault; the other errors mean a
 /// broken build.
 pub(crate) fn study_chart(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Done<Picture> {
     fits(spec, &view.table.columns, |_| None)?;

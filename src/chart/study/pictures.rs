@@ -25,7 +25,7 @@ fn along(mut table: Table) -> Table {
 /// Draws every chart of a study from its table (engine units): `name`, or `name-1`, `name-2` … if there are several.
 ///
 /// # Errors
-/// [`ChartError::Wish`] if what a chart asks does not fit the table, with the key at fault; the other errors mean a broken build.
+/// [`ChartError::Wish`](crate::ChartError::Wish) if what a chart asks does not fit the table, with the key at fault; the other errors mean a broken build.
 pub fn study_pictures(study: &Study, table: &Table, name: &str) -> Done<Vec<Picture>> {
     let member = job::check(study.base()).ok();
     let shares = study.shares(table);

@@ -14,7 +14,7 @@ use weldbow_engine::verification::TravelledCase;
 /// All pictures of one joint along which the arc travelled, labels in the units of `system`.
 ///
 /// # Errors
-/// [`ChartError::NotANumber`] if a result is not finite; the other errors mean a broken build.
+/// [`ChartError::NotANumber`](crate::ChartError::NotANumber) if a result is not finite; the other errors mean a broken build.
 pub fn moving_pictures(job: &Job, moved: &TravelledCase, system: System) -> Done<Vec<Picture>> {
     let drawn = Drawn { job, moved, system };
     Ok(vec![frames::frames(&drawn)?, turning::turning(&drawn)?, along::along(&drawn)?])
