@@ -4,10 +4,10 @@ use crate::cases::{all_checked, check};
 use crate::support;
 use serde::Deserialize;
 use weldbow::member::{Member, Profile};
+use weldbow::numerics::root;
 use weldbow::straighten::press::{
     Bent, LayeredSection, PlateLayer, PressLayout, PressSpan, PushFrom, WeldStress,
 };
-use weldbow_engine::numerics::root;
 
 const SHEET: &str = "straightening_press";
 

@@ -25,6 +25,15 @@ pub(crate) fn range(start: f64, values: impl Iterator<Item = f64>) -> (f64, f64)
     })
 }
 
+/// The value farthest from zero, with its sign; the first of two as far, 0 of none.
+///
+/// ```
+/// assert_eq!(weldbow_engine::numerics::largest([2.0, -5.0, 4.0].into_iter()), -5.0);
+/// ```
+pub fn largest(values: impl Iterator<Item = f64>) -> f64 {
+    values.fold(0.0, |most: f64, v| if v.abs() > most.abs() { v } else { most })
+}
+
 /// Value farthest from zero, with its sign: the top of the parabola through the farthest station and its neighbours. At
 /// the stations alone a bow of eight substeps would lose up to 1.5 %.
 ///

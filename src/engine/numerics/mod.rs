@@ -10,7 +10,7 @@ mod table;
 mod wide;
 
 pub(crate) use curve::range;
-pub use curve::{between, farthest, parabola};
+pub use curve::{between, farthest, largest, parabola};
 pub(crate) use gauss::{GAUSS_2, GAUSS_4};
 pub(crate) use lanes::{LANES, Lanes};
 pub use number::Number;

@@ -2,8 +2,9 @@
 
 use super::work::{Basis, WorkKind};
 use crate::member::Seam;
+use crate::numerics::largest;
 use crate::straighten::decide::{Action, Limits, MeasuredValue};
-use crate::straighten::shape::{OutOfStraight, largest};
+use crate::straighten::shape::OutOfStraight;
 use crate::tolerance::Quantity;
 
 /// A drawn piece, decided.

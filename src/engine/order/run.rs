@@ -10,11 +10,12 @@ use super::tally;
 use super::what_if::less;
 use crate::job::check;
 use crate::job::file::JobFile;
+use crate::numerics::largest;
 use crate::prediction::{Wanted, predict, predict_only};
 use crate::scatter::{Draws, OutOfLimits, SamplingFault, out_of_limits};
 use crate::straighten::decide::{Action, Limits};
 use crate::straighten::piece::{Fabrication, judged_as};
-use crate::straighten::shape::{OutOfStraight, largest};
+use crate::straighten::shape::OutOfStraight;
 use crate::tolerance::{Quantity, Verdict};
 use rayon::prelude::*;
 

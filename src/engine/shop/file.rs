@@ -70,7 +70,7 @@ pub struct ShopFile {
     /// The welding line; usual limits without it.
     pub line: Option<LineShape>,
     /// Qualified welding procedures, one `[[book]]` each; `weldbow choose` needs at least one.
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[serde(default)]
     pub book: Vec<EntryShape>,
 }
 

@@ -59,16 +59,16 @@ pub struct PressShape {
     #[schemars(example = &5.0)]
     pub most_curvature: Option<f64>,
     /// Judge the web under pads by the patch load of EN 1993-1-5 too; no without it.
-    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    #[serde(default)]
     #[schemars(example = &true)]
     pub patch_load: bool,
     /// Whether guides on both supports hold the member upright and both its flanges sideways; no without it, and then nothing is
     /// pushed about its strong axis.
-    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    #[serde(default)]
     #[schemars(example = &true)]
     pub guides_at_supports: bool,
     /// Whether guides at each ram hold both flanges sideways; no without it.
-    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    #[serde(default)]
     #[schemars(example = &true)]
     pub guides_at_rams: bool,
     /// Further pairs of side guides that can be set anywhere between the supports; none without it.

@@ -3,7 +3,7 @@
 
 use crate::bow::BowShape;
 use crate::member::{Member, Parts, Seam, properties, spans};
-use crate::numerics::between;
+use crate::numerics::{between, largest};
 use crate::steel::DENSITY_KG_PER_MM3;
 use serde::Serialize;
 use thiserror::Error;
@@ -262,11 +262,6 @@ impl OutOfStraight {
         }
         Ok(self)
     }
-}
-
-/// The value farthest from zero, with its sign; 0 of none.
-pub(crate) fn largest(values: impl Iterator<Item = f64>) -> f64 {
-    values.fold(0.0, |m: f64, v| if v.abs() > m.abs() { v } else { m })
 }
 
 /// Offsets (mm) of an even bow of that rise (mm) at stations x: a parabola between the first and the last.

@@ -5,6 +5,7 @@ use super::super::words::{self, angle, fine, plates_of};
 use super::beside::{Beside, TRUST};
 use crate::cli::show::{heading, plain_text, row_table, say, wrapped};
 use crate::moving_arc::{Foot, Grip, Travel};
+use crate::numerics::largest;
 use crate::units::{System, show};
 use crate::verification::{Case, HeldSo, LayerNumbers, TravelledCase, held_so, moving_mesh};
 use std::io::{Result, Write};
@@ -75,12 +76,7 @@ pub(super) fn report(
         work.corrections,
         work.factorisations,
         moved.outcome.took.as_secs_f64(),
-        1.0 + moved
-            .outcome
-            .passes
-            .iter()
-            .map(|p| p.energy_balance)
-            .fold(0.0, |a: f64, b| if b.abs() > a.abs() { b } else { a })
+        1.0 + largest(moved.outcome.passes.iter().map(|p| p.energy_balance))
     )
 }
 

@@ -1,9 +1,8 @@
 //! A series of pushes and what it leaves.
 
 use super::Push;
-use crate::numerics::between;
+use crate::numerics::{between, largest};
 use crate::straighten::press::{Bent, PushFrom, kink_offset_mm};
-use crate::straighten::shape::largest;
 use serde::Serialize;
 
 /// Standard deviation of a kink after up to three pushes with their readings, over the kink: `tests/laws/push_log.rs` finds 0.04 to 0.08 with
