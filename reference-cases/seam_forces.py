@@ -16,9 +16,9 @@ from scipy.optimize import least_squares
 
 E, ALPHA, RHO_C, LAMBDA, FACE, MOST = 206e3, 12e-6, 4.5e-3, 0.040, 35e-6, 0.80
 YIELDS = ([235, 275, 355, 460, 690], [1.055, 1.042, 1.0, 0.918, 0.721])
-NAMES = ["flange", "web", "thick", "step", "web_step", "n", "warm", "loss", "hump", "hump_at", "hump_width", "half",
+NAMES = ["flange", "web", "thick", "step", "web_step", "warm", "loss", "hump", "hump_at", "hump_width", "half",
          "more", "at", "width", "stretch"]
-NOW = [193.0, 249.0, 0.355, 3.42, 4.63, 4.39, 95.8, 0.228, 3.62, 1.78, 0.971, 1.54, 1.77, 1.62, 0.289, 0.76]
+NOW = [195.0, 239.0, 0.353, 3.18, 4.20, 104.0, 0.222, 4.54, 1.85, 0.912, 1.61, 5.77, 1.84, 0.274, 0.77]
 # held joints on an 8 mm web by the section solver: flange mm, J/mm, N per J/mm
 HELD = "seam_forces_held.csv"
 
@@ -68,9 +68,9 @@ def lone(p, r, heat, stretching):
     stretch = max(stretching[0] * r["give"][0] + stretching[1] * r["give"][1], 0.0)
 
     def free(q, x):
-        thick = lambda plate, step: 1 - p["thick"] / (1 + (q / plate**2 / (step * strength)) ** p["n"])
+        thick = lambda plate, step: 1 - p["thick"] / (1 + (q / plate**2 / (step * strength)) ** 4)
         held = p["flange"] * share * thick(r["flange"], p["step"]) + p["web"] * (1 - share) * thick(r["web"], p["web_step"])
-        held *= float(np.interp(r["yield"], *YIELDS)) * q / (1 + q * share / r["flange"] ** 2 / p["warm"])
+        held *= float(np.interp(r["yield"], *YIELDS)) * q / (1 + q * share / r["flange"] ** 2 / p["warm"] / sqrt(strength))
         hump = exp(-0.5 * (log(q / r["flange"] ** 2 / (p["hump_at"] * strength)) / p["hump_width"]) ** 2)
         return held / (1 + p["loss"] * (1 + p["hump"] * hump) * x)
 
@@ -87,7 +87,7 @@ def lone(p, r, heat, stretching):
 def model(p, r):
     """Force after each order."""
     heat, wait, kind = r["heat"], r["wait"], r["class"]
-    still = lambda s, time: 1 / (1 + s / time / p["half"])
+    still = lambda s, time: 1 / (1 + (s / time / p["half"]) ** 1.25)
     if kind == "AtOnce":
         return [lone(p, r, 2 * heat, [2 * heat, 2 * heat])] * 2
     if kind == "OneSideTogether":
@@ -125,6 +125,12 @@ def held_off(p, joints):
     return out
 
 
+def camber_off(p, pair):
+    """Camber by formula less that of the strip model, over the largest that one pass makes."""
+    miss = sum((model(p, r)[1] - r["strip_first"] - r["strip_second"]) * r["lever"] for r in pair.values())
+    return miss / max(abs(v * r["lever"]) for r in pair.values() for v in (r["strip_first"], r["strip_second"]))
+
+
 def report(p, table, pairs, joints):
     rms = lambda v: 100 * sqrt(np.mean(np.square(v)))
     everything = []
@@ -134,9 +140,7 @@ def report(p, table, pairs, joints):
         for pair in pairs.values():
             if pair["outer"]["class"] != kind:
                 continue
-            miss = sum((model(p, r)[1] - r["strip_first"] - r["strip_second"]) * r["lever"] for r in pair.values())
-            most = max(abs(v * r["lever"]) for r in pair.values() for v in (r["strip_first"], r["strip_second"]))
-            camber.append(100 * abs(miss) / most)
+            camber.append(100 * abs(camber_off(p, pair)))
         everything += camber
         print(f"{kind:16}: force rms {rms(force):.1f} %, 95 % {100 * np.quantile(abs(force), 0.95):.0f}, worst {100 * abs(force).max():.0f}; camber over "
               f"seam camber median {np.median(camber):.1f}, 95 % {np.quantile(camber, 0.95):.0f}, worst {max(camber):.0f}")
@@ -195,9 +199,11 @@ elif __name__ == "__main__":
     report(dict(zip(NAMES, NOW)), table, pairs, joints)
 
     def miss(x):
+        """Forces of seams; held joints nine times, as they are few and cover what a free seam cannot show apart; cambers of members."""
         p = dict(zip(NAMES, x))
-        return np.array([v for r in table if r["class"] != "TeeFirst" for v in off(p, r)] + [2 * v for v in held_off(p, joints)])
+        return np.array([v for r in table if r["class"] != "TeeFirst" for v in off(p, r)] + [9 * v for v in held_off(p, joints)]
+                        + [1.5 * camber_off(p, pair) for pair in pairs.values() if pair["outer"]["class"] != "TeeFirst"])
 
-    fit = least_squares(miss, NOW, loss="soft_l1", f_scale=0.05, x_scale=np.abs(NOW)).x
+    fit = least_squares(miss, NOW, loss="soft_l1", f_scale=0.08, x_scale=np.abs(NOW), diff_step=1e-3, max_nfev=25).x
     print("fitted anew:", ", ".join(f"{n} {v:.3g}" for n, v in zip(NAMES, fit)))
     report(dict(zip(NAMES, fit)), table, pairs, joints)

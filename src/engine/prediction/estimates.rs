@@ -5,14 +5,13 @@ use super::plan::WalkPlan;
 use super::result::{Estimate, FlangeAngles};
 use super::walk::Walk;
 use crate::angular::published as angles;
-use crate::member::Seam;
+use crate::member::{Parts, Seam, properties};
 use crate::numerics::farthest;
 use crate::shrinkage::lateral_arm::{centroid_mm, combined_moment, left_after_second};
 use crate::shrinkage::published::{
     FILLETS_MM_PER_M, METHODS, MethodInput, PublishedMethod, SHOP_RULE_MM_PER_MM, four_seams_mm_per_m,
 };
-use crate::shrinkage::second_side::cooling_time_s;
-use crate::shrinkage::second_side::overlap_n;
+use crate::shrinkage::second_side::{cooling_time_s, felt_lag, overlap_n};
 use crate::welding::{Pass, Side};
 
 /// How a pass stands to the ones before it at the same junction.
@@ -110,7 +109,11 @@ fn stand(job: &Job, plan: &WalkPlan, index: usize) -> Standing {
     Standing {
         opposite: earlier(false).map(|i| {
             let lag = (clock(pass) - clock(&job.passes[i])) / cooling;
-            (i, lag, left_after_second(lag))
+            let section = properties(&plates, job.member.depth.depth_mm(middle), 0.0, Parts::ALL);
+            let at_mm = if pass.seam == Seam::Outer { 0.0 } else { job.member.depth.depth_mm(middle) };
+            let give = 1.0 / section.area_mm2 + (at_mm - section.centroid_mm).powi(2) / section.i_z_mm4;
+            let stretch = pass.heat_j_per_mm * pass.welded_fraction * give;
+            (i, lag, left_after_second(felt_lag(lag, stretch, steel.yield_mpa)))
         }),
         repeated: earlier(true),
         arm_mm: pass.side.sign() * centroid_mm(plates.web_mm, pass.leg_mm),

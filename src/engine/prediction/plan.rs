@@ -158,7 +158,7 @@ impl<N: Number> WalkPlan<N> {
         for (index, span) in spans.iter().enumerate() {
             std::mem::swap(&mut groups, &mut before);
             groups.clear();
-            groups.extend(job.orders.iter().map(|order| gather(all, order.number, span)));
+            groups.extend(job.orders.iter().map(|order| gather(all, order.number, span, plan.yield_mpa)));
             // where the plates of a joint go on, nothing changes that is planned of it
             let stays = |seam: Seam, last: &Span<N>| {
                 let plates = (span.plates.web_mm, span.plates.flange_mm(seam));
@@ -299,17 +299,18 @@ fn cut_all<N: Number>(all: &[&Alike<'_>], seam: Seam, span: &Span<N>) -> N {
 
 /// The beads of one order in one span, at the outer and the inner seam.
 #[cfg_attr(wide, inline(always))]
-fn gather<N: Number>(all: &[&Alike<'_>], order: u32, span: &Span<N>) -> [Group<N>; 2] {
+fn gather<N: Number>(all: &[&Alike<'_>], order: u32, span: &Span<N>, yield_mpa: N) -> [Group<N>; 2] {
     let mut groups = [Group { pass: [None; 2], bead: [None; 2] }; 2];
     let here = |p: &Pass| p.order == order && covers(p, span.middle_mm().nth(0));
     for (index, pass) in all[0].job.passes.iter().enumerate().filter(|(_, p)| here(p)) {
         let of = |value: fn(&Pass) -> f64| N::of(|k| value(&all[k].job.passes[index]));
-        let arm_mm = lateral_arm::arm_mm(span.plates.web_mm, of(|p| p.leg_mm));
+        let heat_j_per_mm = of(|p| p.heat_j_per_mm);
+        let arm_mm = lateral_arm::arm_mm(span.plates.web_mm, of(|p| p.leg_mm), heat_j_per_mm, yield_mpa);
         let (group, side) = (&mut groups[seam_index(pass.seam)], side_index(pass.side));
         group.pass[side] = Some(index);
         group.bead[side] = Some(Bead {
             side: pass.side,
-            heat_j_per_mm: of(|p| p.heat_j_per_mm),
+            heat_j_per_mm,
             welded_fraction: of(|p| p.welded_fraction),
             deposit_mm2: of(|p| p.deposit_mm2),
             arm_mm: arm_mm * N::of(|k| all[k].job.factors.arm),

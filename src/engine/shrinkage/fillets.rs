@@ -2,7 +2,7 @@
 //! change along a stretch of member, worked out once.
 
 use super::lateral_arm;
-use super::second_side::{LaidPasses, REPEAT_COLD, second_side_cold, share_warm, side_index};
+use super::second_side::{LaidPasses, REPEAT_COLD, felt_lag, second_side_cold, share_warm, side_index};
 use super::source::{Legs, PlateHeat};
 use crate::numerics::Number;
 use crate::welding::{Side, Wait};
@@ -51,18 +51,37 @@ struct Overlap<N> {
     alone: [PlateHeat<N>; 2],
     as_one: PlateHeat<N>,
     cold: N,
-    warm: N,
+    apart: Apart<N>,
+}
+
+/// How far apart in time two heats at one joint are.
+#[derive(Debug, Clone, Copy)]
+struct Apart<N> {
+    /// Time between them over t_w.
+    lag: N,
+    /// The larger heat that stretches the section, J/mm.
+    stretching_j_per_mm: N,
+}
+
+impl<N: Number> Apart<N> {
+    /// The lag as a section of that give feels it.
+    #[cfg_attr(wide, inline(always))]
+    fn felt(&self, give_per_mm2: [N; 2], yield_mpa: N) -> N {
+        let stretch = (self.stretching_j_per_mm * give_per_mm2[0]).max(N::default());
+        felt_lag(self.lag, stretch, yield_mpa)
+    }
 }
 
 impl<N: Number> Overlap<N> {
     /// Total over larger, of equal ones: k = cold + (once − cold)·warm, where both at once pull like one pass of their
     /// heats together. Few joints need it: kept apart, so that the usual way stays short.
     #[inline(never)]
-    fn factor(&self, give_per_mm2: [N; 2]) -> N {
+    fn factor(&self, give_per_mm2: [N; 2], yield_mpa: N) -> N {
         let [a, b] = self.alone.map(|source| source.lone_n(give_per_mm2));
         let more = (self.as_one.lone_n(give_per_mm2) - a.max(b)) / a.min(b);
         let once = more.max(N::default()) + 1.0;
-        self.cold + (once - self.cold) * self.warm
+        let warm = share_warm(self.apart.felt(give_per_mm2, yield_mpa));
+        self.cold + (once - self.cold) * warm.above(N::all(NOTHING_WARM), warm, N::default())
     }
 }
 
@@ -76,6 +95,11 @@ struct Past<N> {
 }
 
 impl<N: Number> Past<N> {
+    #[cfg_attr(wide, inline(always))]
+    fn apart([a, b]: [Self; 2], lag: N) -> Apart<N> {
+        Apart { lag, stretching_j_per_mm: a.stretching_j_per_mm.max(b.stretching_j_per_mm) }
+    }
+
     #[cfg_attr(wide, inline(always))]
     fn joined(self, new: Self, warm: N) -> Self {
         let of = |a: N, b: N| a.max(b) + warm * a.min(b);
@@ -103,7 +127,8 @@ pub(crate) struct Fillets<N = f64> {
     repeat: [Option<Box<Overlap<N>>>; 2],
     between: Option<Box<Overlap<N>>>,
     cold: N,
-    left: N,
+    /// Both sides, where both are laid.
+    apart: Option<Apart<N>>,
     warm: N,
     second: usize,
     deposit_mm2: N,
@@ -126,7 +151,7 @@ impl<N: Number> Timeline<N> {
         let heats = || beads.iter().flatten().map(|b| b.heat_j_per_mm);
         // the longest of both times is that of the strongest heat
         let strongest = heats().fold(N::all(f64::MIN_POSITIVE), N::max);
-        let (cooling_s, warm_s) = (legs.cooling_time_s(strongest), legs.warm_time_s(strongest));
+        let warm_s = legs.warm_time_s(strongest);
         let since = |past: Option<Past<N>>| past.map_or(never, |p| at_s - p.at_s);
         let before = self.sides;
         let sinces = before.map(since);
@@ -147,23 +172,23 @@ impl<N: Number> Timeline<N> {
             alone[side] = Some(legs.source(new.heat_j_per_mm, [new.stretching_j_per_mm, other_now]));
             self.sides[side] = Some(match before[side] {
                 Some(old) => {
-                    let warm = share_warm(lags[side]);
-                    repeat[side] = overlap(legs, [old, new], N::all(REPEAT_COLD), warm, warm_s, &beside);
-                    old.joined(new, warm)
+                    repeat[side] =
+                        overlap(legs, [old, new], N::all(REPEAT_COLD), lags[side], warm_s, &beside);
+                    old.joined(new, share_warm(lags[side]))
                 }
                 None => new,
             });
         }
-        let (cold, left, between) = match self.sides {
+        let (cold, apart, between) = match self.sides {
             [Some(near), Some(far)] => {
                 let strongest = near.heat_j_per_mm.max(far.heat_j_per_mm);
                 let cold = second_side_cold(legs.reach_mm(strongest) / legs.web_mm);
-                let between =
-                    overlap(legs, [near, far], cold, share_warm(between_s / warm_s), warm_s, &beside);
-                (cold, lateral_arm::left_after_second(between_s / cooling_s), between)
+                let lag = between_s / warm_s;
+                let between = overlap(legs, [near, far], cold, lag, warm_s, &beside);
+                (cold, Some(Past::apart([near, far], lag)), between)
             }
             // with one side there is nothing between
-            _ => (N::all(1.0), N::default(), None),
+            _ => (N::all(1.0), None, None),
         };
         let of =
             |value: fn(&Bead<N>) -> N| [0, 1].map(|side| beads[side].as_ref().map_or(N::default(), value));
@@ -175,7 +200,7 @@ impl<N: Number> Timeline<N> {
             repeat,
             between,
             cold,
-            left,
+            apart,
             warm: share_warm(lags[0].min(lags[1])),
             second,
             deposit_mm2: near + far,
@@ -190,15 +215,14 @@ fn overlap<N: Number>(
     legs: &Legs<N>,
     pair: [Past<N>; 2],
     cold: N,
-    warm: N,
+    lag: N,
     warm_s: N,
     beside: &impl Fn([N; 2], N) -> N,
 ) -> Option<Box<Overlap<N>>> {
-    let nothing = N::all(NOTHING_WARM);
-    if !warm.any(|warm| warm > NOTHING_WARM) {
+    // no section feels it shorter than a stiff one
+    if !share_warm(felt_lag(lag, N::default(), legs.yield_mpa)).any(|warm| warm > NOTHING_WARM) {
         return None;
     }
-    let warm = warm.above(nothing, warm, N::default());
     let other = beside(pair.map(|p| p.at_s), warm_s);
     let [a, b] = pair;
     let source = |heat, stretching| legs.source(heat, [stretching, other]);
@@ -206,15 +230,20 @@ fn overlap<N: Number>(
         alone: pair.map(|p| source(p.heat_j_per_mm, p.stretching_j_per_mm)),
         as_one: source(a.heat_j_per_mm + b.heat_j_per_mm, a.stretching_j_per_mm + b.stretching_j_per_mm),
         cold,
-        warm,
+        apart: Past::apart(pair, lag),
     }))
 }
 
 /// Total over larger of two heats, or `cold` where they have nothing to do with each other.
 #[cfg_attr(wide, inline(always))]
-fn overlapping<N: Number>(overlap: &Option<Box<Overlap<N>>>, cold: N, give_per_mm2: [N; 2]) -> N {
+fn overlapping<N: Number>(
+    overlap: &Option<Box<Overlap<N>>>,
+    cold: N,
+    give_per_mm2: [N; 2],
+    yield_mpa: N,
+) -> N {
     match overlap {
-        Some(overlap) => overlap.factor(give_per_mm2),
+        Some(overlap) => overlap.factor(give_per_mm2, yield_mpa),
         None => cold,
     }
 }
@@ -237,12 +266,14 @@ impl<N: Number> Fillets<N> {
             deposit_mm2: self.deposit_mm2,
             warm: self.warm,
             repeat: [
-                overlapping(&self.repeat[0], repeat_cold, give_per_mm2),
-                overlapping(&self.repeat[1], repeat_cold, give_per_mm2),
+                overlapping(&self.repeat[0], repeat_cold, give_per_mm2, yield_mpa),
+                overlapping(&self.repeat[1], repeat_cold, give_per_mm2, yield_mpa),
             ],
             second: self.second,
-            between: overlapping(&self.between, self.cold, give_per_mm2),
-            left: self.left,
+            between: overlapping(&self.between, self.cold, give_per_mm2, yield_mpa),
+            left: self.apart.map_or(N::default(), |apart| {
+                lateral_arm::left_after_second(apart.felt(give_per_mm2, yield_mpa))
+            }),
             available_mm2,
             yield_mpa,
         }

@@ -44,7 +44,7 @@ fn a_second_side_adds_a_part_when_cold_and_the_force_of_twice_the_heat_at_once()
     let (one, twice) = (lone(HEAT), lone(2.0 * HEAT));
     let cold = second_side_cold(LEGS.reach_mm(HEAT) / LEGS.web_mm) * one;
     assert!((total(COLD_S) - cold).abs() < 1.0, "{} of {one}", total(COLD_S));
-    let later = total(HALF_WARM_LAG * LEGS.warm_time_s(HEAT));
+    let later = total(HALF_WARM_LAG / STIFF * LEGS.warm_time_s(HEAT));
     assert!((later - 0.5 * (cold + twice)).abs() < 1.0, "half warm: {later}");
     let at_once = Bench::default().lay(HEAT, HEAT, 0.0);
     assert!((at_once.force_n - twice).abs() < 1.0 && at_once.moment_n_mm.abs() < 1e-6, "{at_once:?}");

@@ -1,6 +1,6 @@
 //! Heat that acts as one pass, and what it would pull alone.
 
-use super::narrow::{self, Narrow, faces_s};
+use super::narrow::{self, Narrow, faces_s, kept_longer};
 use super::tendon;
 use crate::numerics::Number;
 
@@ -33,17 +33,20 @@ impl<N: Number> Legs<N> {
         super::second_side::cooling_time_s(heat_j_per_mm, flange_mm, web_mm, yield_mpa, e_mpa)
     }
 
-    /// Time in which that heat leaves the joint, s: by t* along the plates and by the faces of the flange side by side.
+    /// Time in which that heat leaves the joint, s: by t* along the plates, longer in a narrow flange, and by the faces of the flange side by
+    /// side.
     ///
     /// ```
     /// use weldbow_engine::shrinkage::source::Legs;
     /// let legs = Legs { width_mm: 250.0, flange_mm: 12.0, web_mm: 8.0, yield_mpa: 355.0, e_mpa: 206e3 };
-    /// // 1/(1/66.1 + 1/771)
-    /// assert!((legs.warm_time_s(1158.0) - 60.9).abs() < 0.1);
+    /// // p = 27.1/125: 1/(1/(66.1·1.188) + 1/771)
+    /// assert!((legs.warm_time_s(1158.0) - 71.3).abs() < 0.1);
     /// ```
     #[cfg_attr(wide, inline(always))]
     pub fn warm_time_s(&self, heat_j_per_mm: N) -> N {
-        (self.cooling_time_s(heat_j_per_mm).inverse() + faces_s(self.flange_mm).inverse()).inverse()
+        let along_s =
+            self.cooling_time_s(heat_j_per_mm) * kept_longer(self.width_mm, self.reach_mm(heat_j_per_mm));
+        (along_s.inverse() + faces_s(self.flange_mm).inverse()).inverse()
     }
 
     /// Reach of the plastic zone of that heat, mm.
@@ -54,12 +57,16 @@ impl<N: Number> Legs<N> {
     }
 
     /// That heat as one pass; `stretching_j_per_mm` is the heat that stretches the section meanwhile, at the own and at
-    /// the other seam.
+    /// the other seam, of which t_w/t_f counts.
     #[cfg_attr(wide, inline(always))]
     pub fn source(&self, heat_j_per_mm: N, stretching_j_per_mm: [N; 2]) -> PlateHeat<N> {
         let reach_mm = self.reach_mm(heat_j_per_mm);
         let suffices = narrow::suffices(self.width_mm, reach_mm);
-        let narrow = Narrow::of(self.width_mm, self.flange_mm, reach_mm, self.yield_mpa / self.e_mpa);
+        let Self { width_mm, flange_mm, web_mm, .. } = *self;
+        let share = tendon::flange_share(flange_mm, web_mm);
+        let narrow = Narrow::of((width_mm, flange_mm), share, reach_mm, self.yield_mpa / self.e_mpa);
+        let [own, other] = stretching_j_per_mm;
+        let stretching_j_per_mm = [own, other * web_mm / flange_mm];
         let wide = self.strip(heat_j_per_mm);
         let all_yields = suffices.any(|part| part < 1.0);
         let yielding = if all_yields { self.strip(suffices * heat_j_per_mm) } else { wide };
