@@ -12,7 +12,7 @@ FIBRES = 1500
 
 
 def thick(heat, plate, step):
-    return 1 - 0.353 / (1 + (heat / plate**2 / step) ** 4)
+    return 1 - 0.365 / (1 + (heat / plate**2 / step) ** 4)
 
 
 def lone(heat, plates, stretch):
@@ -21,16 +21,16 @@ def lone(heat, plates, stretch):
     share = 2 * t / (2 * t + tw)
 
     def free(q_heat, x):
-        held = (195 * share * thick(q_heat, t, 3.18) + 239 * (1 - share) * thick(q_heat, tw, 4.20)) * q_heat
-        loss = 0.222 * (1 + 4.54 * exp(-0.5 * (log(q_heat / t**2 / 1.85) / 0.912) ** 2))
-        return held / (1 + q_heat * share / t**2 / 104) / (1 + loss * max(x, 0))
+        held = (207 * share * thick(q_heat, t, 3.72) + 235 * (1 - share) * thick(q_heat, tw, 4.65)) * q_heat
+        loss = 1.77 / (1 + q_heat / t**2 / 3.53)
+        return held / (1 + q_heat * share / t**2 / 78.5) / (1 + loss * max(x, 0))
 
     p = 0.48394 * 12e-6 * heat / (4.5e-3 * (2 * t + tw) * FY / E) / (b / 2)
-    part = min(1.0, 1.84 / p)
-    more = 5.77 * exp(-0.5 * (log(min(p / 1.84, 1.0)) / 0.274) ** 2)
-    more = min(more * exp(-((b / 2) ** 2 * 4.5e-3 / (2 * 0.040)) / (4.5e-3 * t / (2 * 35e-6))), 0.80)
+    part = min(1.0, 1.83 / p)
+    more = 4.35 * exp(-0.5 * (log(min(p / 1.83, 1.0)) / 0.333) ** 2)
+    more = share * min(more * exp(-((b / 2) ** 2 * 4.5e-3 / (2 * 0.040)) / (4.5e-3 * t / (2 * 35e-6))), 1.07)
     x = part * max(stretch, 0)
-    narrow = 1 + more * exp(-0.77 * 12e-6 / (4.5e-3 * FY / E) * x)
+    narrow = 1 + more * exp(-0.84 * 12e-6 / (4.5e-3 * FY / E) * x)
     return max(free(heat, stretch), free(part * heat, x) * narrow), share
 
 
@@ -123,7 +123,9 @@ def slice_at(member, x):
         for p in here:
             y, along, b, t = place(p)
             stretch = sum(
-                r["heat"] * r["fraction"] * place(r)[1] * (1 / a + (y - c) * (place(r)[0] - c) / i) for r in here
+                r["heat"] * r["fraction"] * place(r)[1] * (1 / a + (y - c) * (place(r)[0] - c) / i)
+                * (1 if r["seam"] == p["seam"] else member.web / t)
+                for r in here
             )
             force, share = lone(p["heat"], (b, t, member.web), stretch)
             stress = sum(s * ((1 - share) + share * (p["seam"] in seen)) for s, seen in left.get(p["seam"], []))
@@ -134,8 +136,8 @@ def slice_at(member, x):
             g = n * (y - c) / i
             plane[1] += g
             plane[0] += n / a - g * c
-            of_web = 0.29 + 0.71 / (1 + (p["heat"] / member.web**2 / (3.33 * FY / 355)) ** 2)
-            lateral += n * (of_web * member.web / 2 + p["leg"] / 3) / iy
+            of_web = 0.33 + 0.67 / (1 + (p["heat"] / member.web**2 / (3.2 * FY / 355)) ** 2)
+            lateral += n * (of_web * member.web / 2 + 0.93 * p["leg"] / 3) / iy
             other = "i" if p["seam"] == "o" else "o"
             at = d if other == "i" else 0.0
             left.setdefault(other, []).append((E * (n / a + (y - c) * (at - c) * n / i), parts))

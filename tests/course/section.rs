@@ -141,14 +141,14 @@ fn the_lighter_flange_goes_hollow_and_a_larger_leg_on_the_heavy_one_balances_it(
 }
 
 /// Force independent of yield strength: bar theory (Okerblom 1955/1958, memory) and tendon-force tests of the 1970s (memory). Ours is not: the
-/// formula loses a fifth from 36 to 70 ksi and a quarter of the camber, as its step from thick to thin moves with the strength; the strip
+/// formula loses 14 % from 36 to 70 ksi and 18 % of the camber, as its step from thick to thin moves with the strength; the strip
 /// model 15 and 12 % of this beam (`tests/laws/strip_level.rs` sets both side by side), a fibre calculation 4 % each 100 MPa. That stronger
 /// steel bows no more is what all agree on.
 #[test]
 fn stronger_steel_bows_no_more_and_by_our_calculations_less() {
     let run = run("16-steel");
     for (name, low, high) in
-        [("sweep.max_mm", 0.79, 0.84), ("shortening_mm", 0.79, 0.84), ("camber.max_mm", 0.74, 0.79)]
+        [("sweep.max_mm", 0.85, 0.89), ("shortening_mm", 0.84, 0.88), ("camber.max_mm", 0.80, 0.84)]
     {
         within(&format!("{name}, 70 over 36 ksi; 1 by the sources"), weaker_stronger(&run, name), low, high);
     }

@@ -14,9 +14,9 @@ fn twice_the_leg_brings_about_four_times_the_camber_and_shortening() {
     // by hand: ω = √(H/500) asks 500·(8/25.4)² = 49.6 kJ/in of arc energy, 1953 J/mm, of which nine tenths enter
     let heat = run.one("passes.outer.far.heat_input_j_per_mm", &[("pass.leg", 8.0)]);
     within("heat of 8 mm, J/mm, by hand 1758", heat, 1757.0, 1758.5);
-    // the arm 0.50·t_w/2 + 0.73·z/3 grows by (1.5 + 1.95)/(1.5 + 0.97) on top: own section calculation; the strip model has 1.43
+    // the arm c·t_w/2 + 0.93·z/3 grows by (0.99 + 2.48)/(1.13 + 1.24) on top: own calculation; the strip model has 1.43
     let arm = ratio("sweep.max_mm") / ratio("shortening_mm");
-    within("sweep over shortening, 8 over 4 mm", arm, 1.25, 1.45);
+    within("sweep over shortening, 8 over 4 mm", arm, 1.40, 1.47);
     let two_s = run.all("camber.max_2s_mm");
     rises("two standard deviations of the camber", &two_s);
 }
@@ -37,7 +37,8 @@ fn twice_the_heat_bows_nearly_twice_as_far_whatever_the_leg() {
 }
 
 /// Shrinkage scaled by the welded fraction: Spraragen and Ettinger 1950 for intermittent fillets (memory). A few per cent more,
-/// as less heat stretches the free member less while it is hot: the continuous weld of this beam loses 8 % by that.
+/// as less heat stretches the free member less while it is hot: 804 J/mm on 10 mm stretch both joints of this beam by 804·2.86e-4 J/mm³, of which
+/// 1.77/(1 + 8.04/3.53) = 0.540 mm³/J are lost, 0.124 in all of a continuous weld.
 #[test]
 fn stitches_shrink_in_proportion_to_the_welded_length() {
     let run = run("12-intermittent");
@@ -45,7 +46,9 @@ fn stitches_shrink_in_proportion_to_the_welded_length() {
         let at = |word| run.said(name, "pass.intermittent", word);
         for (word, welded) in [("25 %", 0.25), ("33 %", 1.0 / 3.0), ("50 %", 0.5), ("67 %", 2.0 / 3.0)] {
             let part = at(word) / at("100 %");
-            within(&format!("{name}, {word}, over continuous"), part, welded, 1.08 * welded);
+            let by_hand = welded * 1.124 / (1.0 + 0.124 * welded);
+            let expected = if name == "flanges.outer.cup_rad" { welded } else { by_hand };
+            within(&format!("{name}, {word}, over continuous"), part, 0.995 * expected, 1.005 * expected);
         }
     }
 }

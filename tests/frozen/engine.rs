@@ -12,7 +12,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::{Mutex, PoisonError};
 use tempfile::TempDir;
 use weldbow::job::read_text;
-use weldbow::prediction::{Shown, predict};
+use weldbow::prediction::{Shown, predict, predict_strip};
 
 /// What the engine says, or why it says nothing.
 pub(crate) type Answer = Result<Value, String>;
@@ -44,6 +44,15 @@ pub(crate) fn predicted(texts: &[&str]) -> Vec<Answer> {
     on_all_cores(texts, |text| {
         let job = read_text("asked.toml", text).map_err(|wrong| wrong.to_string())?;
         to_value(Shown(&predict(&job))).map_err(|error| error.to_string())
+    })
+}
+
+/// The same by the strip level.
+pub(crate) fn predicted_by_strips(texts: &[&str]) -> Vec<Answer> {
+    on_all_cores(texts, |text| {
+        let job = read_text("asked.toml", text).map_err(|wrong| wrong.to_string())?;
+        let prediction = predict_strip(&job).map_err(|fault| fault.to_string())?;
+        to_value(Shown(&prediction)).map_err(|error| error.to_string())
     })
 }
 

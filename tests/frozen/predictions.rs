@@ -1,6 +1,6 @@
 //! Predictions of both levels: shortening, edges, bows with their place and ±, flanges, web, forces, cut lengths, verdicts.
 
-use crate::engine::{Answer, many, predicted};
+use crate::engine::{Answer, many, predicted, predicted_by_strips};
 use crate::job::{Beside, Job, jobs, some};
 use crate::table::{Results, Table, compare};
 use crate::welds::SEQUENCES;
@@ -17,10 +17,12 @@ fn predictions_by_formula_are_as_kept() {
 
 #[test]
 fn the_command_line_shows_what_the_library_predicts() {
-    let jobs = jobs(1, 'p', 120, Beside::Constraints);
-    let library = table(&jobs, predicted).text();
-    let shown = table(&jobs, |texts| many(&["predict", "--json"], texts)).text();
-    assert_eq!(library, shown);
+    let by_formula = jobs(1, 'p', 120, Beside::Constraints);
+    let library = table(&by_formula, predicted).text();
+    assert_eq!(library, table(&by_formula, |texts| many(&["predict", "--json"], texts)).text());
+    let by_strips = some(2, 's', 8, Beside::Constraints, &["level", "light"], &SEQUENCES);
+    let library = table(&by_strips, predicted_by_strips).text();
+    assert_eq!(library, table(&by_strips, |texts| many(&["predict", "--level", "strip", "--json"], texts)).text());
 }
 
 #[test]
@@ -29,7 +31,7 @@ fn predictions_by_strips_are_as_kept() {
     let level = ["level", "light", "level", "spliced web"];
     let mut jobs = some(2, 's', 110, Beside::Constraints, &level, &SEQUENCES);
     jobs.extend(some(10, 't', 12, Beside::Constraints, &["tapered", "us", "kinked"], &SEQUENCES));
-    compare("strips", &table(&jobs, |texts| many(&["predict", "--level", "strip", "--json"], texts)));
+    compare("strips", &table(&jobs, predicted_by_strips));
 }
 
 fn table(jobs: &[Job], ask: impl Fn(&[&str]) -> Vec<Answer>) -> Table {
