@@ -1,18 +1,24 @@
 //! Formula level beside strip level on random members, by class of sequence: how far they are apart, and whether the
 //! printed ± of the formulas covers the strip model, which solves every section from first principles.
 //!
-//! 300 members, median / 95 % / worst, %, with one step for flange and web and no narrow flanges, and as it is now:
+//! 300 members, median / 95 % / worst, %, by the law fitted to 231 of them (a hump, an arm of two fixed parts, a second side by the lag alone) and by
+//! that of today, fitted to 695:
 //!
-//! | class | shortening | camber over seam camber | ± covers | now: shortening | camber | sweep over largest on the way | ± covers |
-//! |---|---|---|---|---|---|---|---|
-//! | one side, both seams together | 2.2 / 10 / 14 | 2.0 / 9 / 11 | 100 | 1.7 / 6 / 8 | 1.8 / 6 / 12 | 3.6 / 19 / 21 | 100 |
-//! | one side, seams in turn | 3.8 / 12 / 16 | 4.1 / 11 / 15 | 100 | 1.7 / 6 / 6 | 3.6 / 9 / 11 | 2.8 / 20 / 30 | 100 |
-//! | T first | 5.0 / 16 / 20 | 2.0 / 16 / 21 | 98 | 2.5 / 8 / 10 | 1.6 / 10 / 12 | 3.3 / 19 / 64 | 98 |
-//! | two sides in turn | 4.6 / 17 / 27 | 4.6 / 45 / 69 | 97 | 2.8 / 13 / 20 | 5.3 / 35 / 42 | 5.0 / 48 / 86 | 97 |
-//! | two sides at once | 5.8 / 14 / 17 | 5.7 / 39 / 64 | 96 | 2.3 / 8 / 11 | 3.7 / 17 / 29 | 0 | 100 |
-//! | all | 4.3 / 14 / 27 | 3.3 / 21 / 69 | 98 | 2.1 / 8 / 20 | 2.7 / 13 / 42 | 2.7 / 20 / 86 | 99 |
+//! | class | then: shortening | camber over seam camber | sweep over largest on the way | ± covers | today: shortening | camber | sweep | ± covers |
+//! |---|---|---|---|---|---|---|---|---|
+//! | one side, both seams together | 1.7 / 6 / 8 | 1.8 / 6 / 12 | 3.6 / 19 / 21 | 100 | 1.9 / 7 / 10 | 1.3 / 6 / 13 | 3.2 / 10 / 13 | 100 |
+//! | one side, seams in turn | 1.7 / 6 / 6 | 3.6 / 9 / 11 | 2.8 / 20 / 30 | 100 | 1.4 / 6 / 6 | 3.5 / 9 / 11 | 1.9 / 9 / 30 | 100 |
+//! | T first | 2.5 / 8 / 10 | 1.6 / 10 / 12 | 3.3 / 19 / 64 | 98 | 2.2 / 9 / 11 | 1.6 / 10 / 12 | 3.6 / 14 / 64 | 98 |
+//! | two sides in turn | 2.8 / 13 / 16 | 5.3 / 35 / 48 | 5.0 / 48 / 86 | 97 | 2.8 / 8 / 27 | 4.0 / 22 / 73 | 6.1 / 31 / 86 | 98 |
+//! | two sides at once | 2.3 / 8 / 11 | 3.7 / 17 / 29 | 0 | 100 | 2.0 / 11 / 14 | 4.1 / 15 / 21 | 0 | 100 |
+//! | all | 2.1 / 8 / 16 | 2.7 / 13.3 / 48 | 2.7 / 20.2 / 86 | 99 | 2.0 / 8 / 27 | 2.5 / 10.9 / 73 | 2.5 / 14.5 / 86 | 99 |
+//! | all of 900 | | | | | 2.4 / 9 / 409 | 2.7 / 12.2 / 73 | 2.6 / 16.5 / 87 | 99 |
 //!
-//! What stays far off are second sides laid 20–200 s later, on shallow members and on flanges of 100–160 mm: there the strip model lets the
+//! The fit had 695 of the 900. Fitted to four fifths of those and tried on the fifth it has not seen, in turn, the law of today has 12.5
+//! (`reference-cases/seam_forces.py`); that of then had 13.1 of the 231 members that it had seen and 16.0 of the 695. A shortening of next to
+//! nothing makes the 409.
+//!
+//! What stays far off are second sides laid 20–200 s later, on flanges of 100–160 mm: there the strip model lets the
 //! whole length of a member bow sideways while one side of a flange is hot (a member of 120 mm flanges sweeps 370 mm by it), which the cold
 //! length about a moving arc does not allow. For such jobs the strip model is no better a witness than the formula; the ± holds both.
 //!
@@ -46,8 +52,8 @@ const COVERED: f64 = 88.0;
 /// Largest medians of shortening, camber and sweep, %: half above what 300 members have, as eighteen may lie to one side;
 /// sweep by its worst class, two sides in turn.
 const MEDIAN: [f64; 3] = [7.0, 8.0, 12.0];
-/// Camber over seam camber that 95 % of all members keep, %: 14 of 300, of which both sides in turn and at once are the farthest.
-const MOST: f64 = 16.0;
+/// Camber over seam camber and sweep over the largest on the way that 95 % of all members keep, %: 11 and 15 of 300.
+const MOST: [f64; 2] = [14.0, 18.0];
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Class {
@@ -259,7 +265,8 @@ fn formulas_agree_with_the_strip_model_on_random_members_and_their_span_covers_i
             of.len()
         );
         assert!(covered.iter().all(|c| *c >= COVERED), "{name}: ± covers {covered:?} % of {}", of.len());
-        assert!(class.is_some() || camber[1] < MOST, "{name}: 95 % of cambers within {:.1} %", camber[1]);
+        let kept = camber[1] < MOST[0] && sweep[1] < MOST[1];
+        assert!(class.is_some() || kept, "{name}: 95 % within {:.1} and {:.1} %", camber[1], sweep[1]);
         assert!(
             short[0] < MEDIAN[0] && camber[0] < MEDIAN[1] && sweep[0] < MEDIAN[2],
             "{name}: medians too far"
