@@ -6,7 +6,7 @@ mod support;
 
 use divan::{Bencher, black_box, counter::ItemsCount};
 use rayon::prelude::*;
-use weldbow::prediction::{Job, predict};
+use weldbow::prediction::{Job, Wanted, predict, predict_only};
 use weldbow::welding::Side;
 
 fn main() {
@@ -18,6 +18,20 @@ fn main() {
 fn rafter_two_passes(bencher: Bencher) {
     let job = support::rafter();
     bencher.counter(ItemsCount::new(1_usize)).bench(|| predict(black_box(&job)));
+}
+
+/// Of the same its bows and shortening alone, without deviations, estimates, verdicts and words.
+#[divan::bench]
+fn rafter_bows_alone(bencher: Bencher) {
+    let job = support::rafter();
+    bencher.counter(ItemsCount::new(1_usize)).bench(|| predict_only(black_box(&job), &Wanted::BOWS));
+}
+
+/// The same with its curves and flanges: what a plan or a drawn piece needs.
+#[divan::bench]
+fn rafter_shape_alone(bencher: Bencher) {
+    let job = support::rafter();
+    bencher.counter(ItemsCount::new(1_usize)).bench(|| predict_only(black_box(&job), &Wanted::SHAPE));
 }
 
 /// A level member of one plate each, two passes.

@@ -22,7 +22,10 @@ fn the_command_line_shows_what_the_library_predicts() {
     assert_eq!(library, table(&by_formula, |texts| many(&["predict", "--json"], texts)).text());
     let by_strips = some(2, 's', 8, Beside::Constraints, &["level", "light"], &SEQUENCES);
     let library = table(&by_strips, predicted_by_strips).text();
-    assert_eq!(library, table(&by_strips, |texts| many(&["predict", "--level", "strip", "--json"], texts)).text());
+    assert_eq!(
+        library,
+        table(&by_strips, |texts| many(&["predict", "--level", "strip", "--json"], texts)).text()
+    );
 }
 
 #[test]
