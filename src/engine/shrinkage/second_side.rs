@@ -306,7 +306,7 @@ pub(crate) const CONSTANTS: &[Constant] = &[
         "shrinkage::second_side::STIFF",
         STIFF,
         "",
-        "the same seams; a held joint solved from first principles has its half after 130 s, 3.1 t_w",
+        "the same seams; studies/referee/9-second-side-held.toml: half after 130 s, 3.1 t_w",
         Trust::OwnCalculation,
     ),
     Constant::new(
