@@ -22,7 +22,7 @@ CLASSES = ("OneSideTogether", "OneSideInTurn", "TwoSidesInTurn", "AtOnce")
 NOW = {"flange": 207.0, "web": 235.0, "thick": 0.365, "step": 3.72, "web_step": 4.65, "warm": 78.5, "loss": 1.77, "through": 3.53,
        "half": 1.53, "more": 4.35, "at": 1.83, "width": 0.333, "stretch": 0.84, "cold": 0.863}
 # most that a narrow flange pulls more, how much longer it keeps its heat by p², the lag that counts where nothing stretches, and the stretch
-# from which all of it counts once more: by scans, with the others fitted anew each time
+# from which all of it counts once more: by scans, with the others fitted anew each time; STIFF as a held joint has it, most turned round at 2 t_w
 MOST, KEPT, STIFF, SOONER = 1.07, 4.0, 0.5, 0.25
 # heat of a leg over its square by the usual rule, J/mm per mm2: 500·(leg/25.4)² kJ/in, of which nine tenths enter
 LEG_SQUARED = 0.9 * 500 * 1000 / 25.4**3

@@ -65,10 +65,13 @@ fn pairs(study: &Run, what: &str) -> Vec<(f64, f64)> {
     section.into_iter().zip(formula).collect()
 }
 
-/// Root mean square and largest of formula over section, less 1.
-fn spread(pairs: &[(f64, f64)]) -> (f64, f64) {
+/// Root mean square and largest of formula over section, less 1, said.
+fn spread(what: &str, pairs: &[(f64, f64)]) -> (f64, f64) {
     let off = || pairs.iter().map(|(section, formula)| formula / section - 1.0);
-    ((off().map(|d| d * d).sum::<f64>() / pairs.len() as f64).sqrt(), off().map(f64::abs).fold(0.0, f64::max))
+    let rms = (off().map(|d| d * d).sum::<f64>() / pairs.len() as f64).sqrt();
+    let worst = off().map(f64::abs).fold(0.0, f64::max);
+    println!("{what}: {} joints, rms {:.1} %, worst {:.1} %", pairs.len(), 100.0 * rms, 100.0 * worst);
+    (rms, worst)
 }
 
 /// What a constant that multiplies the formula would be by the study: median of section over formula times the constant.
@@ -91,8 +94,7 @@ const PER_HEAT: &str = "force_per_heat_n_mm_per_j";
 fn the_force_of_thin_and_thick_flanges_is_that_of_its_study() {
     let study = solved("1-force");
     let all = pairs(study, &format!("first.{PER_HEAT}"));
-    let (rms, worst) = spread(&all);
-    println!("force: rms {:.1} %, worst {:.1} %", 100.0 * rms, 100.0 * worst);
+    let (rms, worst) = spread("force", &all);
     assert!(rms < 0.03 && worst < 0.055, "rms {rms}, worst {worst}");
     let heat = study.all("pass.heat_input");
     let thickness = study.all("outer_flange.thickness");
@@ -111,8 +113,7 @@ fn the_force_of_thin_and_thick_flanges_is_that_of_its_study() {
 fn a_free_joint_loses_what_its_study_says() {
     let study = solved("7-free");
     let all = pairs(study, &format!("first.{PER_HEAT}"));
-    let (rms, worst) = spread(&all);
-    println!("free: rms {:.1} %, worst {:.1} %", 100.0 * rms, 100.0 * worst);
+    let (rms, worst) = spread("free", &all);
     assert!(rms < 0.05 && worst < 0.10, "rms {rms}, worst {worst}");
 }
 
@@ -121,22 +122,20 @@ fn a_free_joint_loses_what_its_study_says() {
 fn a_second_side_adds_what_its_study_says_by_the_time_between() {
     let study = solved("3-second-side");
     let both = pairs(study, &format!("last.{PER_HEAT}"));
-    let (rms, worst) = spread(&both);
-    println!("second side: rms {:.1} %, worst {:.1} %", 100.0 * rms, 100.0 * worst);
+    let (_, worst) = spread("second side", &both);
     assert!(worst < 0.09, "worst {worst}");
     let (first, last) = (both[0], both[both.len() - 1]);
     near("within seconds over cold", first.1 / last.1, first.0 / last.0, 0.12);
 }
 
 /// What a section stretches by while it is hot sets the clock of a second side: half of what both do together is gone, and most of the first
-/// moment is turned round, three to five times later in a joint held lengthwise than in a free one. No held joint was in the fit
-/// of that clock.
+/// moment is turned round, three to five times later in a joint held lengthwise than in a free one. Free members made the fit;
+/// of a held joint it took that most is turned round at 2 t_w, no force.
 #[test]
 fn a_stiff_joint_remembers_its_first_side_longer_as_its_study_says() {
     let held = solved("9-second-side-held");
     let both = pairs(held, &format!("last.{PER_HEAT}"));
-    let (rms, worst) = spread(&both);
-    println!("second side of a stiff joint: rms {:.1} %, worst {:.1} %", 100.0 * rms, 100.0 * worst);
+    let (rms, worst) = spread("second side of a stiff joint", &both);
     assert!(rms < 0.08 && worst < 0.10, "rms {rms}, worst {worst}");
     let wait = held.all("step.wait");
     let half_s = |values: Vec<f64>| {
@@ -182,8 +181,7 @@ fn stronger_steel_loses_force_as_its_study_says() {
 fn the_lateral_arm_is_that_of_its_study() {
     let study = solved("4-arm");
     let all = pairs(study, "first.across_mm");
-    let (rms, worst) = spread(&all);
-    println!("arm: rms {:.0} %, worst {:.0} %", 100.0 * rms, 100.0 * worst);
+    let (rms, worst) = spread("arm", &all);
     assert!(rms < 0.075 && worst < 0.17, "rms {rms}, worst {worst}");
     near("arm over that of the study", 1.0, by_study(&all, 1.0), 0.05);
 }
@@ -204,14 +202,13 @@ fn the_cup_is_that_of_its_study_within_what_two_and_three_dimensions_differ_by()
         (0..all.len()).filter(there).map(|i| all[i]).collect()
     };
     let table = of(2.0, 16.0);
-    let (rms, worst) = spread(&table);
-    println!("cup: {} joints, rms {:.0} %, worst {:.0} %", table.len(), 100.0 * rms, 100.0 * worst);
+    let (rms, worst) = spread("cup", &table);
     assert!(rms < 0.16 && worst < 0.25, "rms {rms}, worst {worst}");
     near("cup of a flange hot through, rad", MOST_CUP_RAD, by_study(&table, MOST_CUP_RAD), 0.20);
     // beyond it: a thick flange as inside; heated through, where a slice falls off by another way than the arc that the law is fitted to
     let (thick, through) = (of(0.0, 2.0), of(16.0, f64::INFINITY));
     println!("left out: thick {thick:.4?}, heated through {through:.4?}");
-    assert!(thick.len() == 1 && spread(&thick).1 < 0.20, "{thick:?}");
+    assert!(thick.len() == 1 && spread("thick flanges", &thick).1 < 0.20, "{thick:?}");
     let apart = through.iter().map(|(section, law)| law / section);
     assert!(through.len() == 5 && apart.into_iter().all(|over| (0.35..1.3).contains(&over)), "{through:?}");
 }
@@ -242,14 +239,14 @@ fn cup_and_tilt_are_those_of_an_arc_that_travels() {
         |pairs: Vec<(f64, f64)>| pairs.into_iter().map(|(arc, law)| (arc / SHORT, law)).collect::<Vec<_>>();
     for after in ["first", "last"] {
         let cups = long(both(after, "cup_rad"));
-        let (rms, worst) = spread(&cups);
-        println!("cup, {after}: {cups:.4?} rms {:.0} %, worst {:.0} %", 100.0 * rms, 100.0 * worst);
+        println!("cup, {after}: {cups:.4?}");
+        let (_, worst) = spread(&format!("cup, {after}"), &cups);
         assert!(worst < 0.50, "{after}: worst {worst}");
         near("cup of a flange hot through, rad", MOST_CUP_RAD, by_study(&cups, MOST_CUP_RAD), 0.28);
     }
     let tilts = both("first", "tilt_rad");
-    let (rms, worst) = spread(&tilts);
-    println!("tilt: {tilts:.4?} rms {:.0} %, worst {:.0} %", 100.0 * rms, 100.0 * worst);
+    println!("tilt: {tilts:.4?}");
+    let (_, worst) = spread("tilt", &tilts);
     assert!(worst < 0.25, "worst {worst}");
     near("largest free tilt, rad", PEAK_RAD, by_study(&tilts, PEAK_RAD), 0.15);
     // what a cold second side leaves lies within what the law says of both sides, 8 mrad

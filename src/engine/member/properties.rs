@@ -70,6 +70,22 @@ pub struct Section<N = f64> {
     pub i_y_mm4: N,
 }
 
+impl<N: Number> Section<N> {
+    /// Strain at y (mm from the outer web edge) by unit force along there, times E, 1/mm²: 1/A + (y − y_c)²/I_z.
+    ///
+    /// ```
+    /// use weldbow_engine::member::{Parts, Plates, properties};
+    /// let plates = Plates { web_mm: 5.0, outer_mm: (150.0, 6.0), inner_mm: (150.0, 6.0) };
+    /// let s = properties(&plates, 600.0, 0.0, Parts::ALL);
+    /// // 1/4800 + 300²/(5·600³/12 + 2·900·303²), the flanges' own 5400 mm⁴ aside
+    /// assert!((s.give_per_mm2(0.0) - (1.0 / 4800.0 + 9e4 / 255.26e6)).abs() < 1e-8);
+    /// ```
+    pub fn give_per_mm2(&self, y_mm: N) -> N {
+        let lever = y_mm - self.centroid_mm;
+        self.area_mm2.inverse() + lever * lever / self.i_z_mm4
+    }
+}
+
 /// Section of the joined `parts` where the clear depth is `depth_mm` and the inner flange rises with
 /// `slope` (dd/dx). The outer flange lies along x.
 ///

@@ -11,13 +11,14 @@ use crate::shrinkage::lateral_arm::{centroid_mm, combined_moment, left_after_sec
 use crate::shrinkage::published::{
     FILLETS_MM_PER_M, METHODS, MethodInput, PublishedMethod, SHOP_RULE_MM_PER_MM, four_seams_mm_per_m,
 };
-use crate::shrinkage::second_side::{cooling_time_s, felt_lag, overlap_n};
+use crate::shrinkage::second_side::{felt_lag, overlap_n};
+use crate::shrinkage::source::Legs;
 use crate::welding::{Pass, Side};
 
 /// How a pass stands to the ones before it at the same junction.
 #[derive(Clone, Copy)]
 struct Standing {
-    /// Earlier pass on the other side, the lag to it (time/t*), and the part of its moment that is left.
+    /// Earlier pass on the other side, the lag to it (time/t_w), and the part of its moment that is left.
     opposite: Option<(usize, f64, f64)>,
     /// Earlier pass on the same side.
     repeated: Option<usize>,
@@ -95,7 +96,7 @@ fn stand(job: &Job, plan: &WalkPlan, index: usize) -> Standing {
     let pass = &job.passes[index];
     let middle = 0.5 * (pass.from_mm + pass.to_mm);
     let plates = job.member.plates_at(middle);
-    let (_, flange) = plates.flange_mm(pass.seam);
+    let (width_mm, flange_mm) = plates.flange_mm(pass.seam);
     let steel = &job.member.steel;
     let clock = |p: &Pass| {
         let order = job.orders.iter().position(|o| o.number == p.order);
@@ -105,15 +106,16 @@ fn stand(job: &Job, plan: &WalkPlan, index: usize) -> Standing {
     let earlier = |same_side: bool| {
         job.passes[..index].iter().rposition(|p| overlaps(p) && (p.side == pass.side) == same_side)
     };
-    let cooling = cooling_time_s(pass.heat_j_per_mm, flange, plates.web_mm, steel.yield_mpa, steel.e_mpa);
+    let (web_mm, yield_mpa, e_mpa) = (plates.web_mm, steel.yield_mpa, steel.e_mpa);
+    let warm_s = Legs { width_mm, flange_mm, web_mm, yield_mpa, e_mpa }.warm_time_s(pass.heat_j_per_mm);
     Standing {
         opposite: earlier(false).map(|i| {
-            let lag = (clock(pass) - clock(&job.passes[i])) / cooling;
-            let section = properties(&plates, job.member.depth.depth_mm(middle), 0.0, Parts::ALL);
-            let at_mm = if pass.seam == Seam::Outer { 0.0 } else { job.member.depth.depth_mm(middle) };
-            let give = 1.0 / section.area_mm2 + (at_mm - section.centroid_mm).powi(2) / section.i_z_mm4;
+            let lag = (clock(pass) - clock(&job.passes[i])) / warm_s;
+            let depth_mm = job.member.depth.depth_mm(middle);
+            let at_mm = if pass.seam == Seam::Outer { 0.0 } else { depth_mm };
+            let give = properties(&plates, depth_mm, 0.0, Parts::ALL).give_per_mm2(at_mm);
             let stretch = pass.heat_j_per_mm * pass.welded_fraction * give;
-            (i, lag, left_after_second(felt_lag(lag, stretch, steel.yield_mpa)))
+            (i, lag, left_after_second(felt_lag(lag, stretch, yield_mpa)))
         }),
         repeated: earlier(true),
         arm_mm: pass.side.sign() * centroid_mm(plates.web_mm, pass.leg_mm),

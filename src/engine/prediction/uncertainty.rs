@@ -217,7 +217,7 @@ pub(crate) const CONSTANTS: &[Constant] = &[
         "prediction::uncertainty::SEAM_BIAS",
         SEAM_BIAS,
         "",
-        "formula against the strip level, 300 members",
+        "formula against the strip level, 695 members: reference-cases/seam_forces.py",
         Trust::OwnCalculation,
     )
     .moved_by("seam_one_side", SEAM_BIAS),

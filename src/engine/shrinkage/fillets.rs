@@ -64,6 +64,11 @@ struct Apart<N> {
 }
 
 impl<N: Number> Apart<N> {
+    #[cfg_attr(wide, inline(always))]
+    fn of([a, b]: [Past<N>; 2], lag: N) -> Self {
+        Self { lag, stretching_j_per_mm: a.stretching_j_per_mm.max(b.stretching_j_per_mm) }
+    }
+
     /// The lag as a section of that give feels it.
     #[cfg_attr(wide, inline(always))]
     fn felt(&self, give_per_mm2: [N; 2], yield_mpa: N) -> N {
@@ -95,11 +100,6 @@ struct Past<N> {
 }
 
 impl<N: Number> Past<N> {
-    #[cfg_attr(wide, inline(always))]
-    fn apart([a, b]: [Self; 2], lag: N) -> Apart<N> {
-        Apart { lag, stretching_j_per_mm: a.stretching_j_per_mm.max(b.stretching_j_per_mm) }
-    }
-
     #[cfg_attr(wide, inline(always))]
     fn joined(self, new: Self, warm: N) -> Self {
         let of = |a: N, b: N| a.max(b) + warm * a.min(b);
@@ -185,7 +185,7 @@ impl<N: Number> Timeline<N> {
                 let cold = second_side_cold(legs.reach_mm(strongest) / legs.web_mm);
                 let lag = between_s / warm_s;
                 let between = overlap(legs, [near, far], cold, lag, warm_s, &beside);
-                (cold, Some(Past::apart([near, far], lag)), between)
+                (cold, Some(Apart::of([near, far], lag)), between)
             }
             // with one side there is nothing between
             _ => (N::all(1.0), None, None),
@@ -230,7 +230,7 @@ fn overlap<N: Number>(
         alone: pair.map(|p| source(p.heat_j_per_mm, p.stretching_j_per_mm)),
         as_one: source(a.heat_j_per_mm + b.heat_j_per_mm, a.stretching_j_per_mm + b.stretching_j_per_mm),
         cold,
-        apart: Past::apart(pair, lag),
+        apart: Apart::of(pair, lag),
     }))
 }
 

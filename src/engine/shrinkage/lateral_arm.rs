@@ -5,8 +5,8 @@ use crate::numerics::Number;
 use crate::sources::{Constant, Trust};
 
 /// Part of half the web's thickness that is left in the arm of a web heated through. Own calculation: 1078 first passes of random members
-/// by the strip model (`reference-cases/seam_forces.py`: median 3 %, 95 % within 8 %) and 48 joints solved from first principles (flanges 8–20 mm, webs 4–10 mm, legs 4–8 mm;
-/// `studies/referee/4-arm.toml`: rms 4 %, worst 9 %). Fixed parts of half the web and of the fillet left 20 % and 17 %.
+/// by the strip model (`reference-cases/seam_forces.py`: median 3 %, 95 % within 8 %) and 48 joints solved from first principles (flanges
+/// 8–20 mm, webs 4–10 mm, legs 4–8 mm; `studies/referee/4-arm.toml`: rms 4 %, worst 9 %). Fixed parts of half the web and of the fillet left 20 % and 17 %.
 const LEFT_OF_WEB: f64 = 0.33;
 /// Heat over web thickness squared at which half of the rest is left in steel of 355 MPa, J/mm³ (fitted together with the first).
 const HALF_J_PER_MM3: f64 = 3.2;
@@ -49,10 +49,10 @@ pub fn centroid_mm(web_mm: f64, leg_mm: f64) -> f64 {
 /// ([`second_side::felt_lag`](super::second_side::felt_lag)); − is toward the second:
 /// −1.4·u/(1 + u²) − 0.045·(1 − 1/(1 + u²)).
 ///
-/// While the first is hot the second takes away more than it had; at once nothing is left, and next to nothing cold. In joints solved from first principles
-/// (12 mm flange, 8 mm web, 1.0 kJ/mm) the most is left after 130 s where the joint is held lengthwise (−0.90) and after 25 s where it is
-/// free (−0.55). By 210 seams of random members by the strip model, welded from both sides 20–200 s apart (`reference-cases/seam_forces.py`: median 0.10), and
-/// by 150 welded cold, of whose moment −2 % is left where their second side pulls a little less than the first.
+/// While the first is hot the second takes away more than it had; at once nothing is left, and next to nothing cold. In joints solved from
+/// first principles (12 mm flange, 8 mm web, 1.0 kJ/mm) the most is left after 130 s where the joint is held lengthwise (−0.90) and after 25 s where it is
+/// free (−0.55). By 210 seams of random members by the strip model, welded from both sides 20–200 s apart
+/// (`reference-cases/seam_forces.py`: median 0.11), and by 150 welded cold, of whose moment −2 % is left where their second side pulls a little less than the first.
 ///
 /// ```
 /// use weldbow_engine::shrinkage::lateral_arm::left_after_second;

@@ -11,7 +11,8 @@
 //!   radiation of a plate at about 300 °C; 64 s for each mm of plate): a wide thin flange is cold before its edges know.
 //! * ε = α/ρc·Σ Q_j·(1/A + e·e_j/I), the stretch of the section while hot: a small section follows, and less of the flange is upset.
 //!
-//! s is the flange's part of the heat: the web has no edge near. B, p₀, w and c are fitted to 1390 seams of random members by the strip model ([`tendon`](super::tendon)).
+//! s is the flange's part of the heat: the web has no edge near. B, p₀, w and c are fitted to 1390 seams of random
+//! members by the strip model ([`tendon`](super::tendon)).
 
 use super::second_side::{ALPHA, LAMBDA, RHO_C};
 use crate::numerics::Number;

@@ -148,8 +148,7 @@ fn give_per_mm2(case: &Case) -> f64 {
     let j = &case.joint;
     let flange = (j.flange_width_mm, j.flange_mm);
     let plates = Plates { web_mm: j.web_mm, outer_mm: flange, inner_mm: flange };
-    let tee = properties(&plates, j.web_stub_mm, 0.0, Parts::WEB.with(Parts::OUTER_FLANGE));
-    1.0 / tee.area_mm2 + tee.centroid_mm * tee.centroid_mm / tee.i_z_mm4
+    properties(&plates, j.web_stub_mm, 0.0, Parts::WEB.with(Parts::OUTER_FLANGE)).give_per_mm2(0.0)
 }
 
 #[cfg(test)]
