@@ -43,8 +43,29 @@ fn halving_the_substeps_divides_the_error_of_a_prediction_by_sixteen() {
             "{name}: order {order:.3}, relative error with 32 substeps {left:.1e}, by default {default:.1e}"
         );
         assert!(default < 5e-5, "{name}: {default:.1e} left by default");
-        assert!((order - 4.0).abs() < 0.35, "{name}: {u:?}, order {order:.3}, error left {left:.1e}");
+        // what hangs on the force alone, as the sweep does, falls faster: a cubic through Gauss points errs by the eighth power of the panel
+        assert!(order > 3.65, "{name}: {u:?}, order {order:.3}, error left {left:.1e}");
         assert!(left < 1e-5, "{name}: {} with 32 substeps, {exact} with 512", u[2]);
+    }
+}
+
+/// A force is the cubic through four points of a span. Flanges so narrow that they yield right across, both seams from both sides, each order on
+/// the stress that those before it left: as much as a force can change along a taper.
+#[test]
+fn a_force_is_a_cubic_along_a_taper() {
+    for (deep, most) in [(450.0, 1e-6), (600.0, 5e-6), (900.0, 5e-5)] {
+        let mut member = prismatic(9000.0, (300.0, 8.0), (120.0, 8.0), (120.0, 10.0));
+        member.depth = Profile::new(vec![(0.0, 300.0), (9000.0, deep)]);
+        let seams = [(Seam::Outer, Side::Near, 1), (Seam::Inner, Side::Near, 2), (Seam::Outer, Side::Far, 3)];
+        let passes = seams.map(|(seam, side, order)| pass(&member, seam, side, order, 5.0, 1000.0));
+        let mut job = job(member, passes.to_vec());
+        job.orders = (1..=3).map(|n| order(n, Wait::Seconds(60.0))).collect();
+        let exact = predict_with_substeps(&job, 512.0);
+        let usual = predict(&job);
+        let off = |value: fn(&Prediction) -> f64| (value(&usual) / value(&exact) - 1.0).abs();
+        let off = [off(|p| p.camber.max_mm), off(|p| p.sweep.max_mm), off(|p| p.shortening_mm)];
+        println!("300 to {deep:.0} mm deep: camber, sweep and shortening off by {off:?}, at most {most:.0e}");
+        assert!(off.into_iter().all(|off| off < most), "{deep} mm: {off:?}, wanted {most:e}");
     }
 }
 

@@ -132,23 +132,30 @@ pub fn largest(x_mm: &[f64], offset_mm: &[f64], slope: &[f64]) -> (f64, f64) {
 }
 
 /// The same of so many stations that are asked one by one: x (mm), offset (mm) and slope.
-pub(crate) fn largest_of(stations: usize, at: impl Fn(usize) -> [f64; 3]) -> (f64, f64) {
-    let mut best = (0.0, if stations > 0 { 0.5 * at(stations - 1)[0] } else { 0.0 });
-    let mut peak = 0;
+#[cfg_attr(wide, inline(always))]
+pub(crate) fn largest_of<N: Number>(stations: usize, at: impl Fn(usize) -> [N; 3]) -> (N, N) {
+    let nothing = N::default();
+    let Some(last) = stations.checked_sub(1) else { return (nothing, nothing) };
+    // the highest station of each case
+    let (mut most, mut peak) = (nothing, nothing);
     for i in 0..stations {
-        let [x, offset, _] = at(i);
-        if offset.abs() > f64::abs(best.0) {
-            best = (offset, x);
-            peak = i;
-        }
+        let size = at(i)[1].abs();
+        peak = size.above(most, N::all(i as f64), peak);
+        most = size.max(most);
     }
-    for i in [peak.checked_sub(1), Some(peak)].into_iter().flatten().filter(|i| i + 1 < stations) {
-        let ([x, v, slope], [next_x, next_v, next_slope]) = (at(i), at(i + 1));
-        for (offset, x) in flat_points([x, next_x], [v, next_v], [slope, next_slope]) {
-            if offset.abs() > f64::abs(best.0) {
-                best = (offset, x);
-            }
-        }
+    let of = |stations: N, part: usize| N::of(|k| at(stations.nth(k) as usize)[part].nth(k));
+    let v = of(peak, 1);
+    // it rises on toward its top on one side of it; without a station there that is the same one
+    let rises = v * of(peak, 2);
+    let from = nothing.above(rises, (peak - 1.0).max(nothing), peak);
+    let to = nothing.above(rises, peak, (peak + 1.0).min(N::all(last as f64)));
+    let ends = |part: usize| [of(from, part), of(to, part)];
+    let mut best = (v, most.above(nothing, of(peak, 0), at(last)[0] * 0.5));
+    for (part, offset, x) in flat(ends(0), ends(1), ends(2)) {
+        // a part that is no number lies nowhere
+        let size = part.above(nothing, (-part + 1.0).above(nothing, offset.abs(), nothing), nothing);
+        let most = best.0.abs();
+        best = (size.above(most, offset, best.0), size.above(most, x, best.1));
     }
     best
 }
@@ -203,18 +210,23 @@ fn hermite(x: [f64; 2], v: [f64; 2], slope: [f64; 2], at: f64) -> (f64, f64) {
 
 /// Points of zero slope of the cubic between two stations: (offset, x).
 fn flat_points(x: [f64; 2], v: [f64; 2], slope: [f64; 2]) -> impl Iterator<Item = (f64, f64)> {
+    let inside = |t: f64| t.is_finite() && (0.0..=1.0).contains(&t);
+    flat(x, v, slope).into_iter().filter(move |point| inside(point.0)).map(|(_, offset, x)| (offset, x))
+}
+
+/// The same, each with the part of the way at which it lies, whether or not that is between the stations.
+#[cfg_attr(wide, inline(always))]
+fn flat<N: Number>(x: [N; 2], v: [N; 2], slope: [N; 2]) -> [(N, N, N); 2] {
     let h = x[1] - x[0];
     let (s0, s1) = (h * slope[0], h * slope[1]);
     // v(t) = v0 + s0·t + a·t² + b·t³ on 0…1
-    let a = 3.0 * (v[1] - v[0]) - 2.0 * s0 - s1;
-    let b = s0 + s1 - 2.0 * (v[1] - v[0]);
-    let root = (a * a - 3.0 * b * s0).max(0.0).sqrt();
+    let a = (v[1] - v[0]) * 3.0 - s0 * 2.0 - s1;
+    let b = s0 + s1 - (v[1] - v[0]) * 2.0;
+    let root = (a * a - b * 3.0 * s0).max(N::default()).sqrt();
     // the form without cancellation, which also serves b = 0
-    let stable = -(a + root.copysign(a));
-    [stable / (3.0 * b), s0 / stable]
-        .into_iter()
-        .filter(|t| t.is_finite() && (0.0..=1.0).contains(t))
-        .map(move |t| (v[0] + t * (s0 + t * (a + t * b)), x[0] + t * h))
+    let stable = -(a + root.signed_as(a));
+    let at = |t: N| (t, v[0] + t * (s0 + t * (a + t * b)), x[0] + t * h);
+    [at(stable / (b * 3.0)), at(s0 / stable)]
 }
 
 #[cfg(test)]

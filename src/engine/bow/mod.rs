@@ -6,6 +6,7 @@ mod curvature;
 mod integrate;
 pub mod twist;
 pub mod web_ripple;
+pub mod web_waves;
 
 pub(crate) use curvature::Gives;
 pub use curvature::{Plane, Pull, Response, Strain, strain};

@@ -35,9 +35,9 @@ pub fn critical_mpa<N: Number>(k: f64, thickness_mm: N, width_mm: N, e_mpa: N) -
 
 /// Half waves along the web over its depth, hinged and clamped along both flanges: where k is least (Timoshenko and Gere;
 /// memory, sure).
-const HALF_WAVE: [f64; 2] = [1.0, 0.66];
+pub(super) const HALF_WAVE: [f64; 2] = [1.0, 0.66];
 /// Mean over the depth of the squared shape across the web: of sin(πy/b), and of ½(1 − cos(2πy/b)).
-const MEAN_SQUARE: [f64; 2] = [0.5, 0.375];
+pub(super) const MEAN_SQUARE: [f64; 2] = [0.5, 0.375];
 
 /// What the middle of a web that no longer works leaves: the stress it carried goes over to the rest, about the rest's own
 /// centroid.
@@ -210,76 +210,15 @@ pub fn critical_mean_mpa<N: Number>(web_mm: N, depth_mm: N, e_mpa: N) -> N {
 /// let [hinged, clamped] = weldbow_engine::bow::web_ripple::amplitude_mm(1000.0, 45.0 / 206e3, 2.0 / 3.0);
 /// assert!((hinged - 7.68).abs() < 0.01 && clamped < hinged);
 /// ```
+#[cfg_attr(wide, inline(always))]
 pub fn amplitude_mm<N: Number>(depth_mm: N, edge_strain: N, share: N) -> [N; 2] {
-    [0, 1].map(|held: usize| {
-        let taken_up = edge_strain.max(N::default()) * (-share + 1.0).max(N::default());
-        depth_mm * (2.0 * HALF_WAVE[held]) / std::f64::consts::PI * (taken_up / MEAN_SQUARE[held]).sqrt()
-    })
-}
-
-/// Steps of Newton's method for a wave: from above three leave 7e-5 and four 2e-9 wherever a web can be (a test).
-const WAVE_STEPS: usize = 3;
-
-/// Half-height of the waves of a web that came with waves of `came_mm`, mm: [hinged, clamped] along the flanges. The strains are those
-/// at which it would buckle and of its edges, + compressive.
-///
-/// In parts of the wave that takes up the critical strain, W = w/u with u = (2λ/π)·√(ε_cr/mean(f²)), and r = ε_e/ε_cr:
-/// r = D + (1 − W₀/W)·½(1 + √(1 + 4D)), D = W² − W₀². The factor in front is that of a plate with an initial bow in its buckling shape
-/// (Timoshenko and Gere, Theory of Elastic Stability; memory, sure), the rest what [`amplitude_mm`] has of a flat one. So a web far from
-/// buckling has W₀/(1 − r), and one that came flat has [`amplitude_mm`] (derived). One that is pulled goes straighter.
-///
-/// ```
-/// use weldbow_engine::bow::web_ripple::{amplitude_mm, waves_mm};
-/// // 0.01 mm at half the critical strain: twice as much
-/// assert!((waves_mm(600.0, 5e-4, 2.5e-4, 0.01)[0] - 0.02).abs() < 1e-5);
-/// // as good as flat, far beyond it: √(1/r) works, r = 2.25
-/// let flat = amplitude_mm(600.0, 11.25e-4, 2.0 / 3.0);
-/// assert!((waves_mm(600.0, 5e-4, 11.25e-4, 1e-6)[1] / flat[1] - 1.0).abs() < 1e-4);
-/// ```
-pub fn waves_mm<N: Number>(depth_mm: N, critical_strain: N, edge_strain: N, came_mm: N) -> [N; 2] {
-    let r = edge_strain / critical_strain;
-    units_mm(depth_mm, critical_strain).map(|unit_mm| unit_mm * wave(r, came_mm / unit_mm))
-}
-
-/// The same for a web held half-way between, at half the work: for what waves as delivered differ by.
-///
-/// ```
-/// use weldbow_engine::bow::web_ripple::wave_amid_mm;
-/// // 0.01 mm at half the critical strain: twice as much, however it is held
-/// assert!((wave_amid_mm(600.0, 5e-4, 2.5e-4, 0.01) - 0.02).abs() < 1e-5);
-/// ```
-pub fn wave_amid_mm<N: Number>(depth_mm: N, critical_strain: N, edge_strain: N, came_mm: N) -> N {
-    let [hinged, clamped] = units_mm(depth_mm, critical_strain);
-    let unit_mm = (hinged + clamped) * 0.5;
-    unit_mm * wave(edge_strain / critical_strain, came_mm / unit_mm)
-}
-
-/// u, mm.
-fn units_mm<N: Number>(depth_mm: N, critical_strain: N) -> [N; 2] {
-    [0, 1].map(|held: usize| {
-        let half_mm = depth_mm * HALF_WAVE[held];
-        half_mm * 2.0 / std::f64::consts::PI * (critical_strain / MEAN_SQUARE[held]).sqrt()
-    })
-}
-
-/// W of r and W₀ > 0 as above.
-fn wave<N: Number>(r: N, came: N) -> N {
-    let (nothing, one) = (N::default(), N::all(1.0));
-    // far from buckling the plate goes with its bow; this is all of the answer where the web is pulled
-    let linear = came / (-r + 1.0);
-    // all lie above the answer; the last because D − W₀/W ≤ r − 1
-    let most = (r.max(nothing) + came * came).sqrt().min(one.above(r, linear, N::all(f64::INFINITY)));
-    let near = (r - 1.0).max(nothing).sqrt() + (came * (came * most + 1.0)).powf(1.0 / 3.0);
-    let mut w = most.min(near).max(came);
-    for _ in 0..WAVE_STEPS {
-        let d = (w * w - came * came).max(nothing);
-        let root = (d * 4.0 + 1.0).sqrt();
-        let (pressed, stiff) = (-(came / w) + 1.0, (root + 1.0) * 0.5);
-        let left = d + pressed * stiff - r;
-        let slope = w * 2.0 + came / (w * w) * stiff + pressed * 2.0 * w / root;
-        w = (w - left / slope).max(came);
+    let taken_up = edge_strain.max(N::default()) * (-share + 1.0).max(N::default());
+    let mut held_mm = [N::default(); 2];
+    for (held, mm) in held_mm.iter_mut().enumerate() {
+        let half_mm = depth_mm * (2.0 * HALF_WAVE[held]) / std::f64::consts::PI;
+        *mm = half_mm * (taken_up / MEAN_SQUARE[held]).sqrt();
     }
-    r.above(nothing, w, linear)
+    held_mm
 }
 
 /// Records of the constants above.
@@ -368,32 +307,5 @@ mod tests {
         // the working edges carry more than the flat web did, so less than half of it works
         assert!(far.share < 0.5 && far.edge_mpa > 4.0 * critical, "{far:?}");
         assert!((far.share * far.share * far.edge_mpa / critical - 1.0).abs() < 1e-12, "{far:?}");
-    }
-
-    /// Against halving the interval a hundred times, from nearly flat to twice the thickness, from hardly pressed to far beyond buckling.
-    #[test]
-    fn a_wave_is_what_halving_finds_and_grows_with_load_and_with_what_came() {
-        let mut worst = 0.0_f64;
-        for came in [1e-4, 1e-3, 0.01, 0.05, 0.2, 0.5, 1.0, 2.0] {
-            let mut before = came;
-            for r in [0.01, 0.3, 0.7, 0.95, 1.0, 1.05, 1.5, 3.0, 10.0] {
-                let f = |w: f64| {
-                    let d = w * w - came * came;
-                    d + (1.0 - came / w) * 0.5 * (1.0 + (1.0 + 4.0 * d).sqrt()) - r
-                };
-                let (mut low, mut high) = (came, 100.0);
-                for _ in 0..100 {
-                    let middle = 0.5 * (low + high);
-                    if f(middle) < 0.0 { low = middle } else { high = middle }
-                }
-                let got = wave(r, came);
-                worst = worst.max((got / low - 1.0).abs());
-                assert!(got > before && wave(r, 1.01 * came) > got, "{r} {came}: {got} after {before}");
-                before = got;
-            }
-        }
-        println!("waves: at most {worst:.1e} from the root");
-        assert!(worst < 1e-4, "{worst}");
-        assert!(wave(-1.0, 0.2) < 0.2 && (wave(-1e-9, 0.2) - 0.2).abs() < 1e-8, "pulled straighter");
     }
 }

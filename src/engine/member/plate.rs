@@ -117,11 +117,10 @@ impl<N: Number> Plates<N> {
     /// Those of several cases side by side.
     #[cfg_attr(wide, inline(always))]
     pub fn of(each: impl Fn(usize) -> Plates) -> Self {
-        let flange = |of: fn(&Plates) -> (f64, f64)| (N::of(|k| of(&each(k)).0), N::of(|k| of(&each(k)).1));
         Self {
             web_mm: N::of(|k| each(k).web_mm),
-            outer_mm: flange(|p| p.outer_mm),
-            inner_mm: flange(|p| p.inner_mm),
+            outer_mm: (N::of(|k| each(k).outer_mm.0), N::of(|k| each(k).outer_mm.1)),
+            inner_mm: (N::of(|k| each(k).inner_mm.0), N::of(|k| each(k).inner_mm.1)),
         }
     }
 

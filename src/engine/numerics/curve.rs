@@ -1,5 +1,7 @@
 //! Curves known at stations.
 
+use super::Number;
+
 /// Value at x between stations, straight; `value` is asked at the two stations beside x. Beyond the ends the end pieces go on.
 ///
 /// ```
@@ -60,6 +62,7 @@ pub fn farthest(x: &[f64], v: &[f64]) -> f64 {
 /// ```
 /// assert_eq!(weldbow_engine::numerics::parabola(0.25), 0.75);
 /// ```
-pub fn parabola(s: f64) -> f64 {
-    4.0 * s * (1.0 - s)
+#[cfg_attr(wide, inline(always))]
+pub fn parabola<N: Number>(s: N) -> N {
+    s * 4.0 * (-s + 1.0)
 }

@@ -11,10 +11,9 @@ mod wide;
 
 pub(crate) use curve::range;
 pub use curve::{between, farthest, largest, parabola};
-pub(crate) use gauss::{GAUSS_2, GAUSS_4};
+pub(crate) use gauss::{GAUSS_2, GAUSS_4, through_gauss_4};
 pub(crate) use lanes::{LANES, Lanes};
 pub use number::Number;
 pub use root::{RootError, root};
 pub use table::LinearTable;
-pub(crate) use wide::Work;
-pub(crate) use wide::wide;
+pub(crate) use wide::{Work, in_lanes};

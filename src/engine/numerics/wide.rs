@@ -1,5 +1,7 @@
 //! The widest registers that this processor has.
 
+use super::Number;
+
 /// Work on numbers side by side.
 pub(crate) trait Work {
     /// What it brings.
@@ -13,7 +15,7 @@ pub(crate) trait Work {
 /// the same to the last bit on every processor.
 #[cfg(all(feature = "plans", target_arch = "x86_64"))]
 #[inline]
-pub(crate) fn wide<W: Work>(work: W) -> W::Done {
+fn wide<W: Work>(work: W) -> W::Done {
     struct Op<W>(W);
 
     impl<W: Work> pulp::WithSimd for Op<W> {
@@ -31,14 +33,19 @@ pub(crate) fn wide<W: Work>(work: W) -> W::Done {
 /// The same where all registers are alike.
 #[cfg(not(all(feature = "plans", target_arch = "x86_64")))]
 #[inline]
-pub(crate) fn wide<W: Work>(work: W) -> W::Done {
+fn wide<W: Work>(work: W) -> W::Done {
     work.run()
+}
+
+/// Does work that is written in `N`: of several numbers in the widest registers, if that is compiled; of one as it stands.
+pub(crate) fn in_lanes<N: Number, W: Work>(work: W) -> W::Done {
+    if cfg!(wide) && N::COUNT > 1 { wide(work) } else { work.run() }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::numerics::{Lanes, Number};
+    use crate::numerics::Lanes;
 
     struct Powers(Lanes);
 

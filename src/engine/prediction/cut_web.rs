@@ -1,7 +1,7 @@
 //! The web as it must be before welding, at fine stations.
 
 use super::Job;
-use super::lay_formula::ByFormula;
+use super::lay_formula::{ByFormula, LaidRoom};
 use super::plan::WalkPlan;
 use super::walk::{Keep, walk};
 
@@ -23,7 +23,8 @@ pub struct WebCurve {
 
 /// The web of a checked job, by the formula level.
 pub fn web_curve(job: &Job) -> WebCurve {
-    let march = walk(job, &WalkPlan::of(job), FINE, Keep::Sums, &mut ByFormula::new(&mut Vec::new()));
+    let march =
+        walk(job, &WalkPlan::of(job), FINE, Keep::Sums, &mut ByFormula::new(&mut LaidRoom::default()));
     let length = job.member.length_mm;
     let wanted = |x: f64| job.wanted_camber.map_or(0.0, |w| w.offset_mm(x, length));
     let outer = |(x, offset): (&f64, &f64)| wanted(*x) - offset + 0.0;

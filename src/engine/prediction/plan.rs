@@ -133,15 +133,17 @@ impl<N: Number> WalkPlan<N> {
     pub(crate) fn side_by_side(all: &[&Alike<'_>]) -> Self {
         let job = all[0].job;
         let of = |value: fn(&Job) -> f64| N::of(|k| value(all[k].job));
-        let spans: Vec<Span<N>> = (0..all[0].spans.len()).map(|i| Span::of(|k| &all[k].spans[i])).collect();
+        let mut spans: Vec<Span<N>> = Vec::with_capacity(all[0].spans.len());
+        for i in 0..all[0].spans.len() {
+            spans.push(Span::of(|k| &all[k].spans[i]));
+        }
         let orders = job.orders.len();
-        let mut now = N::default();
-        let clock_s: Vec<N> = (0..orders)
-            .map(|i| {
-                now = if i > 0 { N::of(|k| after_s(now.nth(k), all[k].job.orders[i].wait)) } else { now };
-                now
-            })
-            .collect();
+        let mut clock_s: Vec<N> = Vec::with_capacity(orders);
+        for i in 0..orders {
+            let before = if i > 0 { clock_s[i - 1] } else { N::default() };
+            let after = |k: usize| after_s(before.nth(k), all[k].job.orders[i].wait);
+            clock_s.push(if i > 0 { N::of(after) } else { before });
+        }
         let mut plan = Self {
             turns: Vec::with_capacity(spans.len() * orders),
             pairs: Vec::with_capacity(job.passes.len()),
@@ -152,13 +154,19 @@ impl<N: Number> WalkPlan<N> {
             length_mm: of(|job| job.member.length_mm),
             e_mpa: of(|job| job.member.steel.e_mpa),
             yield_mpa: of(|job| job.member.steel.yield_mpa),
-            spent_n: spans.iter().map(|s| N::of(|k| spent_n(all[k].job, s.plates.web_mm.nth(k)))).collect(),
+            spent_n: Vec::with_capacity(spans.len()),
         };
+        for span in &spans {
+            plan.spent_n.push(N::of(|k| spent_n(all[k].job, span.plates.web_mm.nth(k))));
+        }
         let (mut groups, mut before) = (Vec::with_capacity(orders), Vec::with_capacity(orders));
         for (index, span) in spans.iter().enumerate() {
             std::mem::swap(&mut groups, &mut before);
             groups.clear();
-            groups.extend(job.orders.iter().map(|order| gather(all, order.number, span, plan.yield_mpa)));
+            // a loop is compiled for wide registers where it stands, a closure handed on is not
+            for order in &job.orders {
+                groups.push(gather(all, order.number, span, plan.yield_mpa));
+            }
             // where the plates of a joint go on, nothing changes that is planned of it
             let stays = |seam: Seam, last: &Span<N>| {
                 let plates = (span.plates.web_mm, span.plates.flange_mm(seam));

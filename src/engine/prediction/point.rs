@@ -59,8 +59,9 @@ pub(crate) struct Joined<N = f64> {
 }
 
 impl<N: Number> Joined<N> {
+    /// Those at a place.
     #[cfg_attr(wide, inline(always))]
-    fn at(place: &Place<'_, N>, parts: Parts) -> Self {
+    pub(crate) fn at(place: &Place<'_, N>, parts: Parts) -> Self {
         let e_mpa = place.plan.e_mpa;
         let section = inclined(&place.span.plates, place.depth_mm, place.cos, parts);
         let seam_y = place.seam_y_mm();
@@ -81,12 +82,40 @@ impl<N: Number> Joined<N> {
     }
 }
 
+/// Some substeps of a span, over which a force goes as a cubic.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Panel<'a, N = f64> {
+    /// Job; of several side by side the first.
+    pub(crate) job: &'a Job,
+    /// Its plan.
+    pub(crate) plan: &'a WalkPlan<N>,
+    /// Number of the span in the plan.
+    pub(crate) index: usize,
+    /// Cosine of the inclination of the inner flange.
+    pub(crate) cos: N,
+    /// Its start and its end, mm.
+    pub(crate) ends_mm: [N; 2],
+    /// How many substeps it has; none where plates and depth stay, so that each point is like the first.
+    pub(crate) substeps: usize,
+}
+
+impl<'a, N: Number> Panel<'a, N> {
+    /// At a part of its length.
+    #[cfg_attr(wide, inline(always))]
+    pub(crate) fn place(&self, at: f64) -> Place<'a, N> {
+        let [from, to] = self.ends_mm;
+        Place::of(self.job, self.plan, self.index, from + (to - from) * at, self.cos)
+    }
+}
+
 /// What passes pull with, by formula or from stations.
 pub(crate) trait Pulls<N: Number> {
     /// Whether they pull alike at all points of a span in which neither plates nor depth change.
     const ALIKE_ALONG: bool;
-    /// Goes to another point.
-    fn go_to(&mut self, place: &Place<'_, N>);
+    /// Enters another panel.
+    fn enter(&mut self, panel: &Panel<'_, N>);
+    /// Goes to another point, at that part of the panel.
+    fn go_to(&mut self, place: &Place<'_, N>, at: f64);
     /// Lays one order of the job, where any heat is laid.
     fn lay(
         &mut self,
@@ -96,7 +125,7 @@ pub(crate) trait Pulls<N: Number> {
         joined: &Joined<N>,
         effects: &mut impl Effects<N>,
     );
-    /// 1 where yield held a force down at this point, else 0.
+    /// 1 where yield held a force down in this panel, else 0.
     fn capped(&self) -> N;
 }
 
@@ -118,11 +147,11 @@ pub(super) struct Here<N> {
     pub lines: [N; 4],
 }
 
-/// Lays every order at a place and leaves in `effects` what passes do.
+/// Lays every order at a place, at that part of its panel, and leaves in `effects` what passes do.
 #[cfg_attr(wide, inline(always))]
 pub(crate) fn lay_all<N: Number>(
     pulls: &mut impl Pulls<N>,
-    place: &Place<'_, N>,
+    (place, at): (&Place<'_, N>, f64),
     effects: &mut impl Effects<N>,
 ) -> Here<N> {
     let turns = place.turns;
@@ -131,7 +160,7 @@ pub(crate) fn lay_all<N: Number>(
     let mut begun = [N::default(); 2];
     let mut warmest_k = N::default();
     effects.clear();
-    pulls.go_to(place);
+    pulls.go_to(place, at);
     let mut order = 0;
     // parts joined before, and how stiff they are sideways
     let mut before: Option<(Parts, N)> = None;

@@ -3,9 +3,9 @@
 use super::Job;
 use super::alike::SUBSTEPS;
 use super::effects::Sums;
-use super::lay_formula::ByFormula;
+use super::lay_formula::{ByFormula, LaidRoom};
 use super::plan::WalkPlan;
-use super::read::{FORMULA, read, read_sizes};
+use super::read::{FORMULA, nothing, read, read_sizes};
 use super::result::Prediction;
 use super::sizes::{Asked, Laid, unsure_waves};
 use super::uncertainty::Bias;
@@ -23,7 +23,7 @@ pub fn predict(job: &Job) -> Prediction {
 /// The same with another number of substeps along the member, to see the error of integration fall.
 pub fn predict_with_substeps(job: &Job, substeps: f64) -> Prediction {
     let plan = WalkPlan::of(job);
-    let march = walk(job, &plan, substeps, Keep::Passes, &mut ByFormula::new(&mut Vec::new()));
+    let march = walk(job, &plan, substeps, Keep::Passes, &mut ByFormula::new(&mut LaidRoom::default()));
     read(job, &plan, &march, Bias::FORMULA, FORMULA, &Wanted::ALL)
 }
 
@@ -36,15 +36,24 @@ pub fn predict_only(job: &Job, wanted: &Wanted) -> Prediction {
         let march = walk_sums(job, &plan, asked.keep());
         let waved = asked.waves.then(|| unsure_waves(&jobs, &plan, &march, Bias::FORMULA));
         let laid = Laid::of(&jobs, &plan, &march, Asked { waves: false, ..asked });
-        return read_sizes(job, 0, &laid, waved.as_deref(), wanted);
+        let mut prediction = nothing(job, FORMULA);
+        read_sizes(job, 0, &laid, waved.as_deref(), wanted, &mut prediction);
+        return prediction;
     }
-    let march = walk(job, &plan, SUBSTEPS, wanted.keep(job), &mut ByFormula::new(&mut Vec::new()));
+    let march = walk(job, &plan, SUBSTEPS, wanted.keep(job), &mut ByFormula::new(&mut LaidRoom::default()));
     read(job, &plan, &march, Bias::FORMULA, FORMULA, wanted)
 }
 
 fn walk_sums(job: &Job, plan: &WalkPlan, keep: Keep) -> Walk {
     let mut march = Walk::default();
-    walk_on::<_, Sums, _>(job, plan, SUBSTEPS, keep, &mut ByFormula::new(&mut Vec::new()), &mut march);
+    walk_on::<_, Sums, _>(
+        job,
+        plan,
+        SUBSTEPS,
+        keep,
+        &mut ByFormula::new(&mut LaidRoom::default()),
+        &mut march,
+    );
     march
 }
 

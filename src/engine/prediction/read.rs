@@ -4,7 +4,7 @@ use super::cross::CrossWelds;
 use super::flanges::Folds;
 use super::plan::WalkPlan;
 use super::plates::Brought;
-use super::result::{Allowance, Model, Prediction, Twist};
+use super::result::{Allowance, Bow, Model, Prediction, Shortening, Twist};
 use super::shapes::Beside;
 use super::sizes::Laid;
 use super::uncertainty::Bias;
@@ -37,20 +37,15 @@ const fn model(job: &Job, [level, trust]: [&'static str; 2]) -> Model {
     Model { level, e_mpa, yield_mpa, trust, length_mm }
 }
 
-/// What is left of a prediction where nothing more is wanted.
-fn nothing_more(
-    job: &Job,
-    level: [&'static str; 2],
-    [camber, sweep]: [super::Bow; 2],
-    shortening: super::Shortening,
-) -> Prediction {
+/// A prediction of which nothing is read yet.
+pub(super) fn nothing(job: &Job, level: [&'static str; 2]) -> Prediction {
     Prediction {
         title: String::new(),
         model: model(job, level),
-        shortening_mm: shortening.centroid_mm,
-        shortening,
-        camber,
-        sweep,
+        shortening_mm: 0.0,
+        shortening: Shortening::default(),
+        camber: Bow::default(),
+        sweep: Bow::default(),
         twist: Twist::default(),
         passes: Vec::new(),
         build_up: Vec::new(),
@@ -86,8 +81,9 @@ pub(super) fn read(
     // single numbers are read off without the run along the member
     let along = turns || wanted.verdicts.any() || wanted.profiles;
     let beside = Beside { k: 0, cross: &cross, brought: &brought, rise_mm: unsure.rise_mm };
-    let bows = shapes::bows(march, &beside, &unsure, along);
-    let mut p = nothing_more(job, level, bows, shortening);
+    let [camber, sweep] = shapes::bows(march, &beside, &unsure, along);
+    let shortening_mm = shortening.centroid_mm;
+    let mut p = Prediction { camber, sweep, shortening, shortening_mm, ..nothing(job, level) };
     if turns {
         p.twist = twist::twist(job, plan, (march, &brought), &p.sweep, &unsure);
     }
@@ -138,35 +134,34 @@ pub(super) fn read(
     p
 }
 
-/// Reads the sizes of one job of a walk, and nothing else; `waved` is the web of all of them, if its waves are wanted or judged.
+/// Reads the sizes of one job of a walk into a prediction of [`nothing`] else, which may have held those of another job; `waved` is the web of all of
+/// them, if its waves are wanted or judged.
 pub(super) fn read_sizes<N: Number>(
     job: &Job,
     k: usize,
     laid: &Laid<'_, N, 1>,
     waved: Option<&[Waved<N>]>,
     wanted: &Wanted,
-) -> Prediction {
+    p: &mut Prediction,
+) {
     let ([mut sizes], cross) = laid.read(k);
-    let ripple = match waved {
-        Some(waved) => waved.iter().map(|waved| waved.read(k)).collect(),
-        None if wanted.ripple => laid.pressed(k),
-        None => Vec::new(),
-    };
-    let verdicts = if wanted.verdicts.any() {
-        sizes.waves = ripple.iter().map(|r| [r.x_mm, r.wave_mm, r.wave_2s_mm]).collect();
-        verdicts::verdicts(job, sizes.judged(), |quantity| wanted.verdicts.contains(quantity))
-    } else {
-        Vec::new()
-    };
-    Prediction {
-        flanges: sizes.flanges,
-        ripple,
-        verdicts,
-        mass_kg: if wanted.mass { mass_kg(&laid.plan.spans, k) } else { 0.0 },
-        cross_welds: Some(cross).filter(|cross| !cross.is_empty()),
-        warnings: cautions::heated_through(laid.march.warmest_k.nth(k)).into_iter().collect(),
-        ..nothing_more(job, FORMULA, [sizes.camber, sizes.sweep], sizes.shortening)
+    p.ripple.clear();
+    match waved {
+        Some(waved) => p.ripple.extend(waved.iter().map(|waved| waved.read(k))),
+        None if wanted.ripple => p.ripple.extend(laid.pressed(k)),
+        None => {}
     }
+    if wanted.verdicts.any() {
+        sizes.waves = p.ripple.iter().map(|r| [r.x_mm, r.wave_mm, r.wave_2s_mm]).collect();
+        p.verdicts = verdicts::verdicts(job, sizes.judged(), |quantity| wanted.verdicts.contains(quantity));
+    }
+    (p.model, p.hold) = (model(job, FORMULA), job.hold);
+    (p.camber, p.sweep, p.flanges) = (sizes.camber, sizes.sweep, sizes.flanges);
+    (p.shortening, p.shortening_mm) = (sizes.shortening, sizes.shortening.centroid_mm);
+    p.mass_kg = if wanted.mass { mass_kg(&laid.plan.spans, k) } else { 0.0 };
+    p.cross_welds = Some(cross).filter(|cross| !cross.is_empty());
+    p.warnings.clear();
+    p.warnings.extend(cautions::heated_through(laid.march.warmest_k.nth(k)));
 }
 
 /// Plates only; weld metal adds less than 1 %.

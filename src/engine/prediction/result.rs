@@ -31,7 +31,7 @@ pub struct Model {
 }
 
 /// A bow measured from the chord between the ends.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, Default, PartialEq, Serialize)]
 pub struct Bow {
     /// Largest offset, mm, with sign: camber + toward the inner flange, sweep + toward the near side.
     pub max_mm: f64,
@@ -52,7 +52,7 @@ pub struct Bow {
 }
 
 /// Shortening of lines of the member.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Serialize)]
 pub struct Shortening {
     /// Of the chord along the centroid of the finished section, mm.
     pub centroid_mm: f64,

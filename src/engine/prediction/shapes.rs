@@ -40,12 +40,48 @@ pub(crate) fn bows(march: &Walk, beside: &Beside<'_>, unsure: &Unsure, along: bo
     [0, 1].map(|which: usize| bow(march, &Line::of(march, beside, which), unsure, along))
 }
 
-/// The same without their uncertainty.
-pub(crate) fn bows_alone<N: Number>(march: &Walk<N>, beside: &Beside<'_>, along: bool) -> [Bow; 2] {
+/// Size and place of the largest camber and sweep, mm, where a rise (mm) is added to what the seams do and no kink or plate.
+#[cfg_attr(wide, inline(always))]
+pub(crate) fn tops<N: Number>(march: &Walk<N>, rise_mm: [N; 2]) -> [(N, N); 2] {
+    let stations = march.x_mm.len();
+    let length = march.x_mm.last().copied().unwrap_or_default();
+    let bow = |seams: &BentLine<N>, rise_mm: N| {
+        let smooth = |i: usize| [march.x_mm[i], seams.offset_mm[i], seams.slope[i]];
+        if rise_mm.any(|rise| rise.abs() > 0.0) {
+            largest_of(stations, |i| raised(smooth(i), rise_mm, length))
+        } else {
+            largest_of(stations, smooth)
+        }
+    };
+    [bow(&march.camber_all, rise_mm[0]), bow(&march.sweep_all, rise_mm[1])]
+}
+
+/// Place, offset, mm, and slope of a bow with a rise (mm) added.
+#[cfg_attr(wide, inline(always))]
+fn raised<N: Number>([x, offset, slope]: [N; 3], rise_mm: N, length_mm: N) -> [N; 3] {
+    let at = x / length_mm;
+    let steep = rise_mm * 4.0 / length_mm * (-(x * 2.0 / length_mm) + 1.0);
+    [x, offset + rise_mm * parabola(at), slope + steep]
+}
+
+/// The same without their uncertainty, by their tops where nothing but a rise is added to what the seams do.
+pub(crate) fn bows_alone<N: Number>(
+    march: &Walk<N>,
+    beside: &Beside<'_>,
+    tops: &[(N, N); 2],
+    along: bool,
+) -> [Bow; 2] {
+    let smooth = beside.cross.is_empty();
     [0, 1].map(|which: usize| {
         let line = Line::of(march, beside, which);
         let profile = if along { line.profile() } else { Vec::new() };
-        Bow { profile, ..named(&[], line.top(), Vec::new(), which) }
+        let top = if smooth && beside.brought.bow(which).is_none() {
+            let (size, at) = tops[which];
+            (size.nth(beside.k), at.nth(beside.k))
+        } else {
+            line.top()
+        };
+        Bow { profile, ..named(&[], top, Vec::new(), which) }
     })
 }
 
@@ -93,13 +129,12 @@ impl<'a, N: Number> Line<'a, N> {
     /// Place, offset, mm, and slope at a station, without the kinks of welds across.
     fn smooth(&self, i: usize) -> [f64; 3] {
         let Beside { k, brought, rise_mm, .. } = *self.beside;
-        let [x, mut offset, mut slope] =
-            [self.x_mm[i], self.seams.offset_mm[i], self.seams.slope[i]].map(|v| v.nth(k));
+        let mut point = [self.x_mm[i], self.seams.offset_mm[i], self.seams.slope[i]].map(|v| v.nth(k));
         let rise_mm = rise_mm[self.which];
         if rise_mm.abs() > 0.0 {
-            offset += rise_mm * parabola(x / self.length_mm);
-            slope += 4.0 * rise_mm / self.length_mm * (1.0 - 2.0 * x / self.length_mm);
+            point = raised(point, rise_mm, self.length_mm);
         }
+        let [x, mut offset, mut slope] = point;
         if let Some(bends) = brought.bow(self.which) {
             offset += bends[i].offset_mm;
             slope += bends[i].slope;

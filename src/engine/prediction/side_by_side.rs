@@ -3,37 +3,41 @@
 use super::Job;
 use super::alike::{Alike, SUBSTEPS};
 use super::effects::Sums;
-use super::lay_formula::ByFormula;
+use super::lay_formula::{ByFormula, LaidRoom};
 use super::plan::WalkPlan;
-use super::read::{FORMULA, read, read_sizes};
+use super::read::{FORMULA, nothing, read, read_sizes};
 use super::result::Prediction;
 use super::sizes::{Asked, Laid, unsure_waves};
 use super::uncertainty::Bias;
 use super::verdicts::{self, JudgedSize};
 use super::walk::{Keep, Walk, walk_on};
 use super::wanted::Wanted;
-use crate::numerics::{LANES, Lanes, Work, wide};
+use crate::numerics::{LANES, Lanes, Work, in_lanes};
 use crate::tolerance::Quantities;
 
 /// What is wanted of many jobs, those of one layout side by side, each shown in its turn as soon as it is there, with its job. What a job gets
 /// does not depend on the others, and is that of [`predict_only`](super::predict_only) but for the last bits of exponentials and logarithms.
 pub(crate) fn predict_each(jobs: &[Job], wanted: &Wanted, mut take: impl FnMut(&Job, &Prediction)) {
-    let mut march = Walk::default();
+    let Some(first) = jobs.first() else { return };
+    let (mut rooms, mut shown) = (Default::default(), nothing(first, FORMULA));
     groups(jobs, |group, all, jobs| {
         if !wanted.is_sizes() {
             let keep = jobs.iter().map(|job| wanted.keep(job)).max().unwrap_or(Keep::Passes);
-            let plan = walked(all, keep, &mut march);
+            let plan = walked(all, keep, &mut rooms);
+            let (march, _) = &rooms;
             for (k, Alike { job, .. }) in group.iter().enumerate() {
                 take(job, &read(job, &plan.nth(k), &march.nth(k), Bias::FORMULA, FORMULA, wanted));
             }
             return;
         }
         let asked = Asked::of(jobs, wanted);
-        let plan = walked(all, asked.keep(), &mut march);
-        let waved = asked.waves.then(|| unsure_waves(jobs, &plan, &march, Bias::FORMULA));
-        let laid = Laid::of(jobs, &plan, &march, Asked { waves: false, ..asked });
+        let plan = walked(all, asked.keep(), &mut rooms);
+        let (march, _) = &rooms;
+        let waved = asked.waves.then(|| unsure_waves(jobs, &plan, march, Bias::FORMULA));
+        let laid = Laid::of(jobs, &plan, march, Asked { waves: false, ..asked });
         for (k, Alike { job, .. }) in group.iter().enumerate() {
-            take(job, &read_sizes(job, k, &laid, waved.as_deref(), wanted));
+            read_sizes(job, k, &laid, waved.as_deref(), wanted, &mut shown);
+            take(job, &shown);
         }
     });
 }
@@ -41,13 +45,14 @@ pub(crate) fn predict_each(jobs: &[Job], wanted: &Wanted, mut take: impl FnMut(&
 /// The sizes by which many drawn pieces are judged, each shown in its turn: as they are, and by their welds alone, as if their plates were
 /// straight and well set.
 pub(crate) fn judged_each(jobs: &[Job], mut take: impl FnMut([&[JudgedSize]; 2])) {
-    let mut march = Walk::default();
+    let mut rooms = Default::default();
     let wanted = Wanted { verdicts: Quantities::ALL, ..Wanted::default() };
     let mut judged = [Vec::new(), Vec::new()];
     groups(jobs, |group, all, jobs| {
         let asked = Asked::of(jobs, &wanted);
-        let plan = walked(all, asked.keep(), &mut march);
-        let laid: Laid<'_, _, 2> = Laid::of(jobs, &plan, &march, asked);
+        let plan = walked(all, asked.keep(), &mut rooms);
+        let (march, _) = &rooms;
+        let laid: Laid<'_, _, 2> = Laid::of(jobs, &plan, march, asked);
         for (k, Alike { job, .. }) in group.iter().enumerate() {
             for (sizes, judged) in laid.read(k).0.iter().zip(&mut judged) {
                 verdicts::sizes(job, sizes.judged(), judged);
@@ -74,15 +79,19 @@ fn groups<'j>(jobs: &'j [Job], mut take: impl FnMut(&[Alike<'j>], &[&Alike<'j>; 
 }
 
 /// Plans and walks jobs of one layout, as many as there are lanes.
-fn walked(all: &[&Alike<'_>; LANES], keep: Keep, march: &mut Walk<Lanes>) -> WalkPlan<Lanes> {
-    let work = SideBySide { all, keep, walk: march };
-    if cfg!(wide) { wide(work) } else { work.run() }
+fn walked(
+    all: &[&Alike<'_>; LANES],
+    keep: Keep,
+    (walk, room): &mut (Walk<Lanes>, LaidRoom<Lanes>),
+) -> WalkPlan<Lanes> {
+    in_lanes::<Lanes, _>(SideBySide { all, keep, walk, room })
 }
 
 struct SideBySide<'a, 'j> {
     all: &'a [&'a Alike<'j>; LANES],
     keep: Keep,
     walk: &'a mut Walk<Lanes>,
+    room: &'a mut LaidRoom<Lanes>,
 }
 
 impl Work for SideBySide<'_, '_> {
@@ -91,8 +100,7 @@ impl Work for SideBySide<'_, '_> {
     #[cfg_attr(wide, inline(always))]
     fn run(self) -> Self::Done {
         let plan = WalkPlan::side_by_side(self.all);
-        let mut left_mpa = Vec::new();
-        let (job, pulls) = (self.all[0].job, &mut ByFormula::new(&mut left_mpa));
+        let (job, pulls) = (self.all[0].job, &mut ByFormula::new(self.room));
         if self.keep < Keep::Bows {
             walk_on::<_, Sums<_>, _>(job, &plan, SUBSTEPS, self.keep, pulls, self.walk);
         } else {

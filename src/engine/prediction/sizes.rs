@@ -16,7 +16,7 @@ use super::walk::{Keep, Walk};
 use super::wanted::Wanted;
 use super::waves::{self, Came};
 use super::{strips, twist};
-use crate::numerics::Number;
+use crate::numerics::{Number, Work, in_lanes};
 use crate::tolerance::Quantity;
 
 /// What sizes are asked for beside bows and shortening.
@@ -61,6 +61,8 @@ pub(super) struct Laid<'a, N: Number, const C: usize> {
     pub(super) march: &'a Walk<N>,
     asked: Asked,
     folds: Option<Folds<N>>,
+    /// Largest camber and sweep and where, mm, of jobs without welds across whose plates come straight.
+    tops: [[(N, N); 2]; C],
     turn: [Vec<N>; C],
     waves: Vec<[N; C]>,
 }
@@ -81,10 +83,14 @@ fn brings(job: &Job, bare: bool) -> Assembly {
     if bare { job.assembly } else { job.brought() }
 }
 
+/// Rise that plates and assembly add to camber and sweep, mm.
+fn rise_mm(job: &Job, bare: bool) -> [f64; 2] {
+    brings(job, bare).bow_mm_per_m.map(|bow| 1e-3 * job.member.length_mm * bow)
+}
+
 impl<'a, N: Number, const C: usize> Laid<'a, N, C> {
     /// Reads what jobs have in common side by side.
     pub(super) fn of(jobs: &'a [&'a Job], plan: &'a WalkPlan<N>, march: &'a Walk<N>, asked: Asked) -> Self {
-        let waves = |bare| Came { waves: N::of(|k| brings(jobs[k], bare).waves), flat: bare };
         let cases: [bool; C] = std::array::from_fn(|case| case > 0);
         let bowed = jobs.iter().any(|job| job.any_plate_bowed());
         let torsion = asked.twist.then(|| twist::torsion(jobs[0], plan, march));
@@ -101,8 +107,16 @@ impl<'a, N: Number, const C: usize> Laid<'a, N, C> {
             march,
             asked,
             folds: asked.flanges.then(|| Folds::of(jobs, plan)),
+            tops: cases.map(|bare| {
+                let rise_mm = [0, 1].map(|which: usize| N::of(|k| rise_mm(jobs[k], bare)[which]));
+                in_lanes::<N, _>(Tops { march, rise_mm })
+            }),
             turn: cases.map(turn),
-            waves: if asked.waves { waves::waves(jobs, plan, march, cases.map(waves)) } else { Vec::new() },
+            waves: if asked.waves {
+                in_lanes::<N, _>(Waves { jobs, plan, march, came: cases.map(|bare| came(jobs, bare)) })
+            } else {
+                Vec::new()
+            },
         }
     }
 
@@ -115,12 +129,11 @@ impl<'a, N: Number, const C: usize> Laid<'a, N, C> {
         let sizes = std::array::from_fn(|case| {
             let bare = case > 0;
             let brings = brings(job, bare);
-            let metres = 1e-3 * job.member.length_mm;
-            let rise_mm = brings.bow_mm_per_m.map(|bow| metres * bow);
             let brought = if bare { &Brought::STRAIGHT } else { &bowed };
-            let beside = Beside { k, cross: &cross, brought, rise_mm };
-            let [camber, sweep] = shapes::bows_alone(self.march, &beside, self.asked.profiles);
-            let cut_mm = metres * brings.shortening_mm_per_m;
+            let beside = Beside { k, cross: &cross, brought, rise_mm: rise_mm(job, bare) };
+            let [camber, sweep] =
+                shapes::bows_alone(self.march, &beside, &self.tops[case], self.asked.profiles);
+            let cut_mm = 1e-3 * job.member.length_mm * brings.shortening_mm_per_m;
             let mut flanges = Vec::new();
             if let Some(folds) = &self.folds {
                 folds.stretches((job, k), self.plan, &brings, true, &mut flanges);
@@ -143,8 +156,8 @@ impl<'a, N: Number, const C: usize> Laid<'a, N, C> {
     }
 
     /// How the web of one job is pressed.
-    pub(super) fn pressed(&self, k: usize) -> Vec<Ripple> {
-        waves::pressed(self.plan, self.march).map(|pressed| pressed.read(k)).collect()
+    pub(super) fn pressed(&self, k: usize) -> impl Iterator<Item = Ripple> {
+        waves::pressed(self.plan, self.march).map(move |pressed| pressed.read(k))
     }
 }
 
@@ -169,10 +182,64 @@ pub(super) fn unsure_waves<N: Number>(
     march: &Walk<N>,
     bias: Bias,
 ) -> Vec<waves::Waved<N>> {
-    let came = Came { waves: N::of(|k| jobs[k].brought().waves), flat: false };
     let force = N::of(|k| {
         let [force, heat] = shared_biases(jobs[k], bias);
         force.hypot(heat)
     });
-    waves::unsure_waves(jobs, plan, march, came, force)
+    in_lanes::<N, _>(UnsureWaves { jobs, plan, march, came: came(jobs, false), force })
+}
+
+/// With what waves the webs of jobs came.
+fn came<N: Number>(jobs: &[&Job], bare: bool) -> Came<N> {
+    Came { waves: N::of(|k| brings(jobs[k], bare).waves), flat: bare }
+}
+
+/// Largest bows, in wide registers.
+struct Tops<'a, N> {
+    march: &'a Walk<N>,
+    rise_mm: [N; 2],
+}
+
+impl<N: Number> Work for Tops<'_, N> {
+    type Done = [(N, N); 2];
+
+    #[cfg_attr(wide, inline(always))]
+    fn run(self) -> Self::Done {
+        shapes::tops(self.march, self.rise_mm)
+    }
+}
+
+/// Waves of webs, in wide registers.
+struct Waves<'a, N, const C: usize> {
+    jobs: &'a [&'a Job],
+    plan: &'a WalkPlan<N>,
+    march: &'a Walk<N>,
+    came: [Came<N>; C],
+}
+
+impl<N: Number, const C: usize> Work for Waves<'_, N, C> {
+    type Done = Vec<[N; C]>;
+
+    #[cfg_attr(wide, inline(always))]
+    fn run(self) -> Self::Done {
+        waves::waves(self.jobs, self.plan, self.march, self.came)
+    }
+}
+
+/// The same with what they are unsure by.
+struct UnsureWaves<'a, N> {
+    jobs: &'a [&'a Job],
+    plan: &'a WalkPlan<N>,
+    march: &'a Walk<N>,
+    came: Came<N>,
+    force: N,
+}
+
+impl<N: Number> Work for UnsureWaves<'_, N> {
+    type Done = Vec<waves::Waved<N>>;
+
+    #[cfg_attr(wide, inline(always))]
+    fn run(self) -> Self::Done {
+        waves::unsure_waves(self.jobs, self.plan, self.march, self.came, self.force)
+    }
 }

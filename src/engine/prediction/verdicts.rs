@@ -80,7 +80,7 @@ pub(super) fn judge(
 ) {
     let mut sizes =
         Vec::with_capacity(shown.waves.len().max(shown.camber.profile.len()).max(shown.flanges.len()));
-    let mut gathered = None;
+    let (mut gathered, of_member) = (None, facts_of(job));
     let mut worst = |quantity, band: &dyn Fn(&Sized<'_>) -> Option<Band>| {
         if gathered.replace(quantity) != Some(quantity) {
             sizes.clear();
@@ -91,7 +91,7 @@ pub(super) fn judge(
     };
     for set in &job.tolerances {
         for limit in set.limits().iter().filter(|limit| are(limit.quantity)) {
-            let band = |size: &Sized<'_>| limit.band_at_mm(&facts(job, size), size.at_mm);
+            let band = |size: &Sized<'_>| limit.band_at_mm(&facts_at(job, of_member, size), size.at_mm);
             if let Some((size, band)) = worst(limit.quantity, &band) {
                 take(set.name(), limit, limit.quantity, size, band);
             }
@@ -240,19 +240,25 @@ fn deviations<'a>(job: &Job, camber: &Bow) -> impl Iterator<Item = Sized<'a>> {
     })
 }
 
-/// Sizes of the member, with the flange that is judged, for limits that depend on them.
-fn facts(job: &Job, size: &Sized) -> Facts {
-    let (flange_width_mm, flange_mm) = match size.place {
-        Place::Flange(f) => (f.width_mm, f.thickness_mm),
-        _ => (0.0, 0.0),
-    };
-    let length_mm = job.member.length_mm;
-    let usual = Facts { length_mm, flange_width_mm, flange_mm, used_as: job.used_as, ..Facts::USUAL };
-    let usual =
-        Facts { wanted_camber_mm: job.wanted_camber.map_or(0.0, |w| w.rise_mm), units: job.units, ..usual };
+/// Sizes of the member, for limits that depend on them.
+fn facts_of(job: &Job) -> Facts {
+    Facts {
+        length_mm: job.member.length_mm,
+        flange_width_mm: 0.0,
+        flange_mm: 0.0,
+        used_as: job.used_as,
+        wanted_camber_mm: job.wanted_camber.map_or(0.0, |w| w.rise_mm),
+        units: job.units,
+        ..Facts::USUAL
+    }
+}
+
+/// The same with the flange or the web panel that is judged.
+fn facts_at(job: &Job, of_member: Facts, size: &Sized) -> Facts {
     match size.place {
-        Place::Web => web_facts(job, size.at_mm, usual),
-        _ => usual,
+        Place::Flange(f) => Facts { flange_width_mm: f.width_mm, flange_mm: f.thickness_mm, ..of_member },
+        Place::Web => web_facts(job, size.at_mm, of_member),
+        _ => of_member,
     }
 }
 

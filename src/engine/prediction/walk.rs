@@ -4,7 +4,7 @@
 use super::Job;
 use super::effects::{Effect, Effects};
 use super::plan::WalkPlan;
-use super::point::{Here, Place, Pulls, lay_all};
+use super::point::{Here, Panel, Place, Pulls, lay_all};
 use crate::bow::{Bend, Plane, substeps};
 use crate::numerics::{GAUSS_2, Number};
 
@@ -86,6 +86,9 @@ impl Keep {
     }
 }
 
+/// Most substeps of a panel, over which forces go as a cubic: a span of the usual walk is one panel, and with more substeps the error falls on.
+const PANEL: usize = 8;
+
 /// Walks the plan with substeps of at most L/`substeps_wanted`; passes pull as `pulls` says, and what they do at a point is kept in an `E`. `job` is
 /// the planned one; of several side by side the first. `out` is used again. Compiled where it is called, for the registers there.
 #[cfg_attr(wide, inline(always))]
@@ -106,7 +109,8 @@ pub(crate) fn walk_on<N: Number, E: Effects<N>, P: Pulls<N>>(
     let mut here = [Here::default(); 2];
     let (mut camber, mut sweep) = (Bend::default(), Bend::default());
     let (mut walked, mut cos) = (usize::MAX, N::default());
-    for (column, (from, to, index)) in steps.into_iter().enumerate() {
+    let mut panel = 0..0;
+    for (column, (from, to, index)) in steps.iter().copied().enumerate() {
         let (span, step) = (&plan.spans[index], to - from);
         let even = P::ALIKE_ALONG && span.slope == N::default();
         let begins = walked != index;
@@ -115,10 +119,17 @@ pub(crate) fn walk_on<N: Number, E: Effects<N>, P: Pulls<N>>(
         }
         // where plates and depth stay, each point is like the first of them
         if begins || !even {
+            if begins || column == panel.end {
+                let many = steps[column..].iter().take(PANEL).take_while(|step| step.2 == index).count();
+                panel = column..column + many;
+                let (ends_mm, substeps) = ([from, steps[panel.end - 1].1], if even { 0 } else { many });
+                pulls.enter(&Panel { job, plan, index, cos, ends_mm, substeps });
+            }
             let places = if even { &GAUSS_2[..1] } else { &GAUSS_2[..] };
             for (point, (place, _)) in places.iter().enumerate() {
+                let at = ((column - panel.start) as f64 + place) / panel.len() as f64;
                 let place = Place::of(job, plan, index, from + step * *place, cos);
-                here[point] = lay_all(pulls, &place, &mut points[point]);
+                here[point] = lay_all(pulls, (&place, at), &mut points[point]);
             }
             if even {
                 let [first, second] = &mut points;

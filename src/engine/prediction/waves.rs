@@ -7,9 +7,8 @@ use super::result::{Ripple, RippleVerdict};
 use super::uncertainty::{PART_OF_LIMIT, SPAN};
 use super::walk::{Walk, WebPart};
 use crate::bow::Plane;
-use crate::bow::web_ripple::{
-    K_CLAMPED, K_HINGED, amplitude_mm, buckled, critical_mean_mpa, critical_mpa, wave_amid_mm, waves_mm,
-};
+use crate::bow::web_ripple::{K_CLAMPED, K_HINGED, amplitude_mm, buckled, critical_mean_mpa, critical_mpa};
+use crate::bow::web_waves::{wave_amid_mm, waves_mm};
 use crate::member::{Parts, WebPiece, inclined};
 use crate::numerics::{LANES, Number};
 use crate::sources::{Constant, Trust};
@@ -64,8 +63,6 @@ struct Web<'a, N> {
     pressed: Pressed<N>,
     plan: &'a WalkPlan<N>,
     part: &'a WebPart<N>,
-    /// Working share and strain of the edges.
-    now: (N, N),
     /// Waves as delivered: mean, and standard deviation from piece to piece, mm.
     came_mm: [N; 2],
 }
@@ -85,20 +82,28 @@ pub(super) fn pressed<N: Number>(plan: &WalkPlan<N>, march: &Walk<N>) -> impl It
 }
 
 /// Half-height of its waves, substep by substep, mm, of all that `came` asks for.
+#[cfg_attr(wide, inline(always))]
 pub(super) fn waves<N: Number, const C: usize>(
     jobs: &[&Job],
     plan: &WalkPlan<N>,
     march: &Walk<N>,
     came: [Came<N>; C],
 ) -> Vec<[N; C]> {
-    let at = |part: &WebPart<N>| {
+    let mut all = Vec::with_capacity(march.web.len());
+    for part in &march.web {
         let web = Web::of(jobs, plan, part);
-        came.map(|came| mean(web.wave(web.now, web.came(came))))
-    };
-    march.web.iter().map(at).collect()
+        let now = web.under(N::all(1.0));
+        let mut half_mm = [N::default(); C];
+        for (mm, came) in half_mm.iter_mut().zip(&came) {
+            *mm = mean(web.wave(now, web.came(came)));
+        }
+        all.push(half_mm);
+    }
+    all
 }
 
 /// The web with its waves and what they are unsure by, substep by substep; `force` is the bias of all that presses it.
+#[cfg_attr(wide, inline(always))]
 pub(super) fn unsure_waves<N: Number>(
     jobs: &[&Job],
     plan: &WalkPlan<N>,
@@ -106,21 +111,21 @@ pub(super) fn unsure_waves<N: Number>(
     came: Came<N>,
     force: N,
 ) -> Vec<Waved<N>> {
-    let at = |part: &WebPart<N>| {
-        let web = Web::of(jobs, plan, part);
-        let waves = web.wave(web.now, web.came(came));
-        let two_s_mm = web.two_s_mm(web.came(came), waves, force);
-        Waved { pressed: web.pressed, working: web.now.0, wave_mm: mean(waves), two_s_mm }
-    };
-    march.web.iter().map(at).collect()
+    let mut all = Vec::with_capacity(march.web.len());
+    for part in &march.web {
+        all.push(Web::of(jobs, plan, part).unsure(&came, force));
+    }
+    all
 }
 
 /// Of hinged and clamped edges.
+#[cfg_attr(wide, inline(always))]
 fn mean<N: Number>(waves: [N; 2]) -> N {
     (waves[0] + waves[1]) * 0.5
 }
 
 impl<N: Number> Pressed<N> {
+    #[cfg_attr(wide, inline(always))]
     fn of(plan: &WalkPlan<N>, part: &WebPart<N>) -> Self {
         let (web_mm, depth_mm, e_mpa) = (plan.spans[part.span].plates.web_mm, part.depth_mm, plan.e_mpa);
         let critical = |k: f64| critical_mpa(k, web_mm, depth_mm, e_mpa);
@@ -160,6 +165,7 @@ impl<N: Number> Pressed<N> {
 }
 
 impl<'a, N: Number> Web<'a, N> {
+    #[cfg_attr(wide, inline(always))]
     fn of(jobs: &[&Job], plan: &'a WalkPlan<N>, part: &'a WebPart<N>) -> Self {
         let came = |k: usize| {
             let x_mm = part.x_mm.nth(k);
@@ -167,14 +173,15 @@ impl<'a, N: Number> Web<'a, N> {
             piece.map_or([0.0; 2], |piece| came_mm(piece, part.depth_mm.nth(k)))
         };
         let mut each = [[0.0; 2]; LANES];
-        each.iter_mut().enumerate().take(N::COUNT).for_each(|(k, each)| *each = came(k));
-        let came_mm = [0, 1].map(|which: usize| N::of(|k| each[k][which]));
-        let pressed = Pressed::of(plan, part);
-        let web = Self { pressed, plan, part, now: Default::default(), came_mm };
-        Self { now: web.under(N::all(1.0)), ..web }
+        for (k, each) in each.iter_mut().enumerate().take(N::COUNT) {
+            *each = came(k);
+        }
+        let came_mm = [N::of(|k| each[k][0]), N::of(|k| each[k][1])];
+        Self { pressed: Pressed::of(plan, part), plan, part, came_mm }
     }
 
     /// Under so many times the force: working share, strain of the edges.
+    #[cfg_attr(wide, inline(always))]
     fn under(&self, times: N) -> (N, N) {
         let Self { plan, part, pressed: Pressed { depth_mm, e_mpa, .. }, .. } = *self;
         let span = &plan.spans[part.span];
@@ -188,17 +195,21 @@ impl<'a, N: Number> Web<'a, N> {
         }
         let section = inclined(&span.plates, depth_mm, span.cosine(), parts);
         // a web that stays flat beside others that buckle works whole
-        let buckled = buckled(&section, span.plates.web_mm, depth_mm, &plane, e_mpa);
-        buckled.map_or(flat, |b| (b.share, b.edge_mpa / e_mpa))
+        match buckled(&section, span.plates.web_mm, depth_mm, &plane, e_mpa) {
+            Some(buckled) => (buckled.share, buckled.edge_mpa / e_mpa),
+            None => flat,
+        }
     }
 
     /// Waves as delivered, mm.
-    fn came(&self, came: Came<N>) -> N {
+    #[cfg_attr(wide, inline(always))]
+    fn came(&self, came: &Came<N>) -> N {
         let [usual, sd] = self.came_mm;
         if came.flat { N::default() } else { (usual + came.waves * sd).abs() }
     }
 
     /// Half-height with flanges that hinge and that clamp, of a web that came so wavy.
+    #[cfg_attr(wide, inline(always))]
     fn wave(&self, (share, strain): (N, N), came: N) -> [N; 2] {
         let (depth_mm, critical_strain) = (self.pressed.depth_mm, self.critical_strain());
         let flat = if came.any(|came| came <= 0.0) {
@@ -210,28 +221,41 @@ impl<'a, N: Number> Web<'a, N> {
             return flat;
         }
         let wavy = waves_mm(depth_mm, critical_strain, strain, came);
-        [0, 1].map(|held: usize| came.above(N::default(), wavy[held], flat[held]))
+        let waved = |held: usize| came.above(N::default(), wavy[held], flat[held]);
+        [waved(0), waved(1)]
     }
 
+    #[cfg_attr(wide, inline(always))]
     fn critical_strain(&self) -> N {
         self.pressed.critical_mpa[2] / self.pressed.e_mpa
     }
 }
 
 impl<N: Number> Web<'_, N> {
-    /// Two standard deviations of its waves: what all pieces share, and what plates bring.
-    fn two_s_mm(&self, came: N, waves: [N; 2], force: N) -> [N; 2] {
-        let nothing = N::default();
+    /// Its waves with two standard deviations: what all pieces share, and what plates bring.
+    #[cfg_attr(wide, inline(always))]
+    fn unsure(&self, came: &Came<N>, force: N) -> Waved<N> {
+        let (nothing, came) = (N::default(), self.came(came));
         // a wave grows with the root of what is beyond the critical stress, so its span is looked up, not differentiated
-        let [less, more] = [-force, force].map(|off| mean(self.wave(self.under(off * SPAN + 1.0), came)));
-        let shared = ((more - less) * 0.5).beside(waves[0] - waves[1]);
-        let sd = self.came_mm[1];
-        if !sd.any(|sd| sd > 0.0) {
-            return [shared, nothing];
+        let mut waves = [[nothing; 2]; 3];
+        let mut now = Default::default();
+        for (times, waves) in [-force * SPAN + 1.0, force * SPAN + 1.0, N::all(1.0)].iter().zip(&mut waves) {
+            now = self.under(*times);
+            *waves = self.wave(now, came);
         }
-        let amid = |came: N| wave_amid_mm(self.pressed.depth_mm, self.critical_strain(), self.now.1, came);
-        let without = came.above(nothing, amid(came), mean(waves));
-        [shared, sd.above(nothing, (amid(came + sd * SPAN) - without).max(nothing), nothing)]
+        let [less, more, waves] = waves;
+        let shared = ((mean(more) - mean(less)) * 0.5).beside(waves[0] - waves[1]);
+        let (wave_mm, sd) = (mean(waves), self.came_mm[1]);
+        let mut plates = nothing;
+        if sd.any(|sd| sd > 0.0) {
+            let mut amid = [came, came + sd * SPAN];
+            for came in &mut amid {
+                *came = wave_amid_mm(self.pressed.depth_mm, self.critical_strain(), now.1, *came);
+            }
+            let without = came.above(nothing, amid[0], wave_mm);
+            plates = sd.above(nothing, (amid[1] - without).max(nothing), nothing);
+        }
+        Waved { pressed: self.pressed, working: now.0, wave_mm, two_s_mm: [shared, plates] }
     }
 }
 

@@ -279,6 +279,12 @@ impl<N: Number> Fillets<N> {
         }
     }
 
+    /// How far from the web plane near and far bead pull, mm, without sign.
+    #[cfg_attr(wide, inline(always))]
+    pub(crate) const fn arm_mm(&self) -> [N; 2] {
+        self.arm_mm
+    }
+
     /// Force of near and far bead alone, N, as [`Self::laid`].
     pub(crate) fn lone_n(&self, side: Side, give_per_mm2: [N; 2], factor: N) -> N {
         self.alone_n(side_index(side), give_per_mm2, factor)

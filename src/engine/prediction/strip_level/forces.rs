@@ -5,7 +5,7 @@ use crate::bow::Plane;
 use crate::prediction::alike::covers;
 use crate::prediction::effects::{Effect, Effects};
 use crate::prediction::plan::{StageHere, spent_n};
-use crate::prediction::point::{Joined, Place, Pulls};
+use crate::prediction::point::{Joined, Panel, Place, Pulls};
 use crate::shrinkage::prior_stress;
 use crate::shrinkage::second_side::seam_index;
 
@@ -28,7 +28,10 @@ impl<'a> ByStations<'a> {
 impl Pulls<f64> for ByStations<'_> {
     const ALIKE_ALONG: bool = false;
 
-    fn go_to(&mut self, place: &Place<'_>) {
+    // stations stand where they stand
+    fn enter(&mut self, _: &Panel<'_>) {}
+
+    fn go_to(&mut self, place: &Place<'_>, _: f64) {
         self.added = self.stations.at(place.index, place.x_mm, place.job.passes.len());
         self.spent_n = [spent_n(place.job, place.span.plates.web_mm); 2];
     }
