@@ -116,12 +116,8 @@ pub(crate) fn heats(case: &Heating<'_>) -> Result<HeatSeries, HeatBlocked> {
             if left_mm <= case.enough_mm {
                 break;
             }
-            let many = count == MOST_HEATS;
-            return Err(if many {
-                HeatBlocked::TooMany { left_mm }
-            } else {
-                HeatBlocked::NoPlaces { left_mm, unfit }
-            });
+            let nowhere = HeatBlocked::NoPlaces { left_mm, unfit };
+            return Err(if count < MOST_HEATS { nowhere } else { HeatBlocked::TooMany { left_mm } });
         };
         add(&mut all[k], &mut left, 1.0);
         count += 1;

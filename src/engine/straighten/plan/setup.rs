@@ -68,8 +68,7 @@ impl Setup<'_> {
             let out = 0.5 * self.apart_mm();
             (about, Rams::Two(at_mm - out, at_mm + out))
         } else {
-            let first = about.clamp(margin, (over - margin).max(margin));
-            (first, Rams::One(self.onto_stiffener(at_mm)))
+            (about.clamp(margin, (over - margin).max(margin)), Rams::One(self.onto_stiffener(at_mm)))
         };
         let stands = |x: f64| {
             self.standing(x).ok_or_else(|| {
