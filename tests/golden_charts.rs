@@ -112,6 +112,7 @@ fn demo_order() -> OrderResult {
         capacity_h: Some(8.0),
         heat_capacity_h: Some(16.0),
         system: System::Si,
+        verdicts: false,
     };
     run(&order, |_| ()).unwrap()
 }

@@ -26,6 +26,7 @@ fn main() {
         capacity_h: None,
         heat_capacity_h: None,
         system: System::Si,
+        verdicts: false,
     };
     let (mut wall, mut cpu) = (Duration::MAX, Duration::MAX);
     for number in 1..=RUNS {

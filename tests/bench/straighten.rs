@@ -82,7 +82,7 @@ fn press_plan(bencher: Bencher, tapered: bool) {
     let m = member(tapered);
     let s = shape(&m);
     let t = task(&m, &s);
-    bencher.bench(|| pushes(black_box(&t), &press(), false, &s.sweep_mm, 3.5, false).unwrap());
+    bencher.bench(|| pushes(black_box(&t), &press(), (false, false), &s.sweep_mm, 3.5, true).unwrap());
 }
 
 /// Camber and sweep, press with one and with two rams and heat, compared.
@@ -101,5 +101,5 @@ fn rafter_press_plan(bencher: Bencher, two: bool) {
     let (x, y) = support::arc(m.length_mm, -21.4);
     let s = OutOfStraight::new(m.length_mm, x, vec![0.0; y.len()], y, vec![]).unwrap();
     let t = task(&m, &s);
-    bencher.bench(|| pushes(black_box(&t), &press(), false, &s.sweep_mm, 3.5, two).unwrap());
+    bencher.bench(|| pushes(black_box(&t), &press(), (false, two), &s.sweep_mm, 3.5, true).unwrap());
 }

@@ -247,6 +247,7 @@ fn lists(dice: &mut Dice) -> Result<bool, String> {
         capacity_h: Some(8.0).filter(|_| dice.below(2) == 0),
         heat_capacity_h: None,
         system: System::Si,
+        verdicts: false,
     };
     match order::run(&order, |_| ()) {
         Ok(found) => sound(&absurd(&found, &[])),

@@ -49,7 +49,7 @@ fn planned(member: &Member, strong: bool, span_mm: f64, two: bool) -> Option<Pus
         stiffeners: &[],
         records: Records::default(),
     };
-    pushes(&task, &press, strong, &y, 3.5, two).ok().and_then(|s| s.pushes.into_iter().next())
+    pushes(&task, &press, (strong, two), &y, 3.5, true).ok().and_then(|s| s.pushes.into_iter().next())
 }
 
 /// Steels and operators of each push.

@@ -7,7 +7,7 @@ use super::status::{DONE, OUT_OF_TOLERANCE};
 use super::{files, output};
 use crate::choose::{
     Allow, Book, Choice, Choosing, Constraints, Objective, SearchSpace, Sides, USUAL_CONFIDENCE, Waits, Weld,
-    choose, needs, stitches_to_try, ways, window, written,
+    choose, needs, stitches_to_try, window, written,
 };
 use crate::cli::one_of::{OBJECTIVES, SIDES, UNITS, WAITS, one_of};
 use crate::cli::terminal::working;
@@ -269,11 +269,5 @@ impl Choose {
 }
 
 fn ground<'a>(asked: &'a Asked, stretches: &'a [crate::choose::Stretch]) -> SearchSpace<'a> {
-    SearchSpace {
-        job: &asked.job,
-        book: &asked.book,
-        stretches,
-        wishes: &asked.wishes,
-        ways: ways(&asked.book.line, stretches, &asked.wishes),
-    }
+    SearchSpace::new(&asked.job, &asked.book, stretches, &asked.wishes)
 }

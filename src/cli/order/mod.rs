@@ -19,7 +19,7 @@ use crate::chart;
 use crate::cli::one_of::{UNITS, one_of};
 use crate::cli::terminal::progress;
 use crate::input::text;
-use crate::order::{Draws, WorkOrder, run, run_with_verdicts};
+use crate::order::{Draws, WorkOrder, run};
 use crate::shop::{Shop, read_path};
 use crate::straighten::piece::Fabrication;
 use crate::units::System;
@@ -122,15 +122,15 @@ impl OrderCommand {
             capacity_h: self.capacity,
             heat_capacity_h: self.heat_capacity,
             system,
+            // only programs are told what every verdict says
+            verdicts: self.json,
         };
         if let Some(said) = self.too_large(&gathered) {
             return Err(Ended::by_usage(None, said));
         }
         let bar = progress(gathered.lines.len() as u64, "marks");
         let done = |lines: usize| bar.inc(lines as u64);
-        // only programs are told what every verdict says
-        let found = if self.json { run_with_verdicts(&order, done) } else { run(&order, done) };
-        let found = found.map_err(Error::other)?;
+        let found = run(&order, done).map_err(Error::other)?;
         bar.finish_and_clear();
         if self.json {
             output::json_of(&found, out)?;

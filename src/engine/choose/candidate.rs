@@ -2,7 +2,7 @@
 
 use super::book::{ArcSetting, Costs, Entry, speed_step_mm_s};
 use super::requirement::{Requirement, Stretch};
-use super::scheme::{Scheme, on_both_sides, welds};
+use super::scheme::{Scheme, on_both_sides, ways, welds};
 use super::{Book, Constraints};
 use crate::angular::cup::hot_through;
 use crate::prediction::Job;
@@ -110,7 +110,12 @@ pub(crate) const CHANGE_S: f64 = 60.0;
 /// What a change of procedure between trips costs, s (a choice: wire, flux, contact tips).
 pub(crate) const PROCEDURE_S: f64 = 900.0;
 
-impl SearchSpace<'_> {
+impl<'a> SearchSpace<'a> {
+    /// With all ways there are.
+    pub fn new(job: &'a Job, book: &'a Book, stretches: &'a [Stretch], wishes: &'a Constraints) -> Self {
+        Self { job, book, stretches, wishes, ways: ways(&book.line, stretches, wishes) }
+    }
+
     /// Thickest plate of any seam, mm.
     pub(crate) fn thickest_mm(&self) -> f64 {
         self.stretches.iter().map(|s| s.flange_mm.max(s.web_mm)).fold(0.0, f64::max)
@@ -350,9 +355,7 @@ impl SearchSpace<'_> {
         job.reconsider(&entries.map(|entry| entry.name.as_str()).collect::<Vec<_>>());
         Some(effort.priced(&self.book.costs))
     }
-}
 
-impl SearchSpace<'_> {
     /// Whether a stitch is too short for its leg by the code of the strength check.
     fn too_short(&self, (weld_mm, _): (f64, f64), leg_mm: f64) -> bool {
         let code = self.job.carries.as_ref().map_or(Code::En1993, |c| c.code);

@@ -4,15 +4,13 @@ use super::book::Costs;
 use super::candidate::SearchSpace;
 use super::front::{FrontPoint, cloud, front};
 use super::known::Scored;
-use super::practice;
 use super::proposals::proposals;
 use super::proposed::{proposed, why};
 use super::relaxation::{Relaxation, relaxations};
 use super::requirement::{Requirements, Stretch, needs};
-use super::scheme::ways;
 use super::search::search;
 use super::weld::{Choosing, ChosenPass, Drawing, Weld, judged};
-use super::{ConstraintFault, Constraints};
+use super::{ConstraintFault, Constraints, practice};
 use crate::prediction::Carries;
 use crate::units::Message;
 use serde::Serialize;
@@ -77,8 +75,7 @@ pub fn choose(with: &Choosing<'_>) -> Result<Choice, ConstraintFault> {
     wishes.check(!carries.both_sides_mm.is_empty(), &names)?;
     let Requirements { stretches, blocks: mut hard, strengths } = needs(job, carries, wishes);
     hard.extend(practice::line_blocks(job, &book.line));
-    let ground =
-        SearchSpace { job, book, stretches: &stretches, wishes, ways: ways(&book.line, &stretches, wishes) };
+    let ground = SearchSpace::new(job, book, &stretches, wishes);
     let found = search(&ground);
     let inside = |s: &&Scored| s.score.inside >= wishes.confidence;
     let counts = Counts {

@@ -170,6 +170,49 @@ impl Constraints {
     pub(crate) fn step_up(&self, leg_mm: f64) -> f64 {
         (leg_mm / self.step_mm - HAIR).ceil() * self.step_mm
     }
+
+    /// Verdicts as the shop meets them: what it makes up for is expected in the middle of its band.
+    pub(crate) fn met(&self, verdict: &Verdict) -> f64 {
+        if self.allow.iter().any(|a| a.takes(verdict.quantity)) {
+            verdict.band.middle_mm()
+        } else {
+            verdict.value
+        }
+    }
+
+    /// Checks the bounds against each other and against what must be welded on both sides.
+    ///
+    /// # Errors
+    /// The first that makes no sense.
+    pub fn check(&self, both_sides_needed: bool, names: &[&str]) -> Result<(), ConstraintFault> {
+        if !(0.1..=5.0).contains(&self.step_mm) {
+            return Err(ConstraintFault::Step { found: self.step_mm });
+        }
+        for (flag, leg) in [("--least-leg", self.least_leg_mm), ("--largest-leg", self.largest_leg_mm)] {
+            if let Some(found) = leg.filter(|leg| !ranges::LEG_MM.contains(leg)) {
+                return Err(ConstraintFault::Leg { flag, found });
+            }
+        }
+        if let (Some(least), Some(largest)) = (self.least_leg_mm, self.largest_leg_mm)
+            && least > largest
+        {
+            return Err(ConstraintFault::Legs { least, largest });
+        }
+        if !(0.5..=0.999).contains(&self.confidence) {
+            return Err(ConstraintFault::Confidence { found: self.confidence });
+        }
+        if !(0.0..=0.4).contains(&self.margin) {
+            return Err(ConstraintFault::Margin { found: self.margin });
+        }
+        if self.sides == Sides::One && both_sides_needed {
+            return Err(ConstraintFault::Sides);
+        }
+        if let Some(found) = self.only.iter().find(|name| !names.contains(&name.as_str())) {
+            let wanted = crate::input::near::wanted(found, names);
+            return Err(ConstraintFault::Procedure { found: found.clone(), wanted });
+        }
+        Ok(())
+    }
 }
 
 /// Part of a step that rounding may take.
@@ -236,49 +279,4 @@ pub enum ConstraintFault {
         /// Names there are.
         wanted: String,
     },
-}
-
-impl Constraints {
-    /// Verdicts as the shop meets them: what it makes up for is expected in the middle of its band.
-    pub(crate) fn met(&self, verdict: &Verdict) -> f64 {
-        if self.allow.iter().any(|a| a.takes(verdict.quantity)) {
-            verdict.band.middle_mm()
-        } else {
-            verdict.value
-        }
-    }
-
-    /// Checks the bounds against each other and against what must be welded on both sides.
-    ///
-    /// # Errors
-    /// The first that makes no sense.
-    pub fn check(&self, both_sides_needed: bool, names: &[&str]) -> Result<(), ConstraintFault> {
-        if !(0.1..=5.0).contains(&self.step_mm) {
-            return Err(ConstraintFault::Step { found: self.step_mm });
-        }
-        for (flag, leg) in [("--least-leg", self.least_leg_mm), ("--largest-leg", self.largest_leg_mm)] {
-            if let Some(found) = leg.filter(|leg| !ranges::LEG_MM.contains(leg)) {
-                return Err(ConstraintFault::Leg { flag, found });
-            }
-        }
-        if let (Some(least), Some(largest)) = (self.least_leg_mm, self.largest_leg_mm)
-            && least > largest
-        {
-            return Err(ConstraintFault::Legs { least, largest });
-        }
-        if !(0.5..=0.999).contains(&self.confidence) {
-            return Err(ConstraintFault::Confidence { found: self.confidence });
-        }
-        if !(0.0..=0.4).contains(&self.margin) {
-            return Err(ConstraintFault::Margin { found: self.margin });
-        }
-        if self.sides == Sides::One && both_sides_needed {
-            return Err(ConstraintFault::Sides);
-        }
-        if let Some(found) = self.only.iter().find(|name| !names.contains(&name.as_str())) {
-            let wanted = crate::input::near::wanted(found, names);
-            return Err(ConstraintFault::Procedure { found: found.clone(), wanted });
-        }
-        Ok(())
-    }
 }

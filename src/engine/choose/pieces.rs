@@ -10,7 +10,7 @@ use std::collections::BTreeMap;
 const HAIR: f64 = 1e-6;
 
 /// What drawn pieces say.
-#[derive(Debug, Clone, PartialEq, serde::Serialize)]
+#[derive(Debug, Clone, Default, PartialEq, serde::Serialize)]
 pub struct DrawnChances {
     /// Part of the pieces inside every tolerance.
     pub inside: f64,
@@ -42,13 +42,9 @@ pub(crate) fn until(
     let most = (1.0 - inside) * draws.count() as f64 + HAIR;
     match out_at_most(job, verdicts, own, draws, |v| wishes.met(v), most.max(0.0) as usize) {
         Ok(found) => DrawnChances::of(&found),
-        Err(_) => DrawnChances {
-            inside: 0.0,
-            standard_error: 1.0,
-            drawn: 0,
-            outside: BTreeMap::new(),
-            out_of: [1.0; Quantity::ALL.len()],
-        },
+        Err(_) => {
+            DrawnChances { standard_error: 1.0, out_of: [1.0; Quantity::ALL.len()], ..Default::default() }
+        }
     }
 }
 

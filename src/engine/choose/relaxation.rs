@@ -6,7 +6,6 @@ use super::constraints::{Allow, Objective, Sides, Waits};
 use super::known::Scored;
 use super::pieces::until;
 use super::requirement::needs;
-use super::scheme::ways;
 use super::score::{inside, met, tightest, twist_inside};
 use super::search::{base, search_for};
 use super::weld::{Choosing, Weld};
@@ -141,14 +140,7 @@ fn chance_until(with: &Choosing<'_>, job: &Job, wishes: &Constraints, wanted: f6
     if !found.blocks.is_empty() {
         return None;
     }
-    let stretches = &found.stretches;
-    let ground = SearchSpace {
-        job,
-        book: with.book,
-        stretches,
-        wishes,
-        ways: ways(&with.book.line, stretches, wishes),
-    };
+    let ground = SearchSpace::new(job, with.book, &found.stretches, wishes);
     // among those that the quick law is sure of, the one that uses least of its tolerances
     let all = search_for(&ground, &[Objective::LeastDistortion]).all;
     let likelier = |a: &Scored, b: &Scored| {
@@ -171,13 +163,7 @@ fn warmer(with: &Choosing<'_>) -> Option<Relaxation> {
     let wishes = fewer(with);
     let carries = with.job.carries.as_ref()?;
     let found = needs(with.job, carries, &wishes);
-    let ground = SearchSpace {
-        job: with.job,
-        book: with.book,
-        stretches: &found.stretches,
-        wishes: &wishes,
-        ways: Vec::new(),
-    };
+    let ground = SearchSpace::new(with.job, with.book, &found.stretches, &wishes);
     if with.book.entries.iter().any(|e| ground.warm_enough(e)) {
         return None;
     }

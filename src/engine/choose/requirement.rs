@@ -4,7 +4,7 @@ use super::constraints::{Constraints, Sides};
 use crate::member::{Seam, Span, spans};
 use crate::prediction::{Carries, Job};
 use crate::strength::{
-    Flow, LEG_OVER_PLATE, Minimum, SAME_LEG_MM, Strengths, flow_at, needed_leg, one_sided_blocks,
+    Flow, LEG_OVER_PLATE, Minimum, Needed, SAME_LEG_MM, Strengths, flow_at, needed_leg, one_sided_blocks,
 };
 use crate::units::{Message, Part};
 use crate::welding::Side;
@@ -182,15 +182,7 @@ fn stretch(
         }
         let found = minimum.unwrap_or(None);
         let no_entry = one_sided && minimum.is_err();
-        (
-            need_of(
-                strengths.leg_mm(flow.n_per_mm, lines),
-                found.map(|n| (n.leg_mm, n.rule)),
-                carries,
-                wishes,
-            ),
-            no_entry,
-        )
+        (need_of(strengths.leg_mm(flow.n_per_mm, lines), found, carries, wishes), no_entry)
     };
     let ((one, one_has_no_rule), (two, _)) = (need(1.0), need(2.0));
     Stretch {
@@ -233,18 +225,18 @@ fn no_rule(rule: &Minimum, web_mm: f64, flange_mm: f64) -> Message {
 
 fn need_of(
     strength_mm: f64,
-    minimum: Option<(f64, &'static Minimum)>,
+    minimum: Option<Needed>,
     carries: &Carries,
     wishes: &Constraints,
 ) -> Requirement {
-    let minimum_mm = minimum.map_or(0.0, |m| m.0);
+    let minimum_mm = minimum.map_or(0.0, |m| m.leg_mm);
     let wished = wishes.least_leg_mm.unwrap_or(0.0);
     let governs = if wished > strength_mm && wished > minimum_mm {
         Governs::OwnBound
     } else if strength_mm > minimum_mm {
         Governs::Strength(carries.code.clause())
     } else {
-        Governs::Minimum(minimum.map_or_else(String::new, |m| m.1.origin.marked()))
+        Governs::Minimum(minimum.map_or_else(String::new, |m| m.rule.origin.marked()))
     };
     let leg_mm = wishes.step_up(strength_mm.max(minimum_mm).max(wished));
     Requirement { leg_mm, strength_mm, minimum_mm, governs }

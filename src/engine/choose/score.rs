@@ -70,6 +70,14 @@ impl Score {
     pub(crate) fn better(&self, other: &Self, objective: Objective, confidence: f64) -> bool {
         before(&self.rank(objective, confidence), &other.rank(objective, confidence)).is_lt()
     }
+
+    /// With the twist judged beside what the verdicts judge.
+    pub(crate) fn twisted(&mut self, job: &Job, twist: &Twist) {
+        let (inside, used) = twist_inside(job, twist);
+        self.inside = (self.inside - (1.0 - inside)).max(0.0);
+        self.missing[JUDGED - 1] = 1.0 - inside;
+        self.used = self.used.max(used);
+    }
 }
 
 /// Numbers that order candidates, the first that differs decides.
@@ -116,9 +124,7 @@ pub(crate) fn inside(verdict: &Verdict) -> f64 {
 
 /// Share of its tolerance that a verdict uses, from the middle of the band; 1 at an edge.
 pub(crate) fn used(verdict: &Verdict) -> f64 {
-    let half = 0.5 * (verdict.band.more_mm + verdict.band.less_mm);
-    let middle = 0.5 * (verdict.band.more_mm - verdict.band.less_mm);
-    (verdict.value - middle).abs() / half.max(1e-9)
+    (verdict.value - verdict.band.middle_mm()).abs() / verdict.band.half_mm().max(1e-9)
 }
 
 /// The tightest verdict of each quantity, by chance.
@@ -194,14 +200,4 @@ pub(crate) fn twist_inside(job: &Job, twist: &Twist) -> (f64, f64) {
     let (value, sigma) = (twist.max_rad.abs() * depth_mm, twist.max_2s_rad * depth_mm / SPAN);
     let below = |x: f64| 0.5 * erfc(-x / (sigma.max(1e-9) * std::f64::consts::SQRT_2));
     ((below(limit_mm - value) - below(-limit_mm - value)).max(0.0), value / limit_mm)
-}
-
-impl Score {
-    /// With the twist judged beside what the verdicts judge.
-    pub(crate) fn twisted(&mut self, job: &Job, twist: &Twist) {
-        let (inside, used) = twist_inside(job, twist);
-        self.inside = (self.inside - (1.0 - inside)).max(0.0);
-        self.missing[JUDGED - 1] = 1.0 - inside;
-        self.used = self.used.max(used);
-    }
 }

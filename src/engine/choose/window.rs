@@ -59,31 +59,18 @@ pub fn window(ground: &SearchSpace<'_>, candidate: &Candidate, trip: usize) -> O
     let (least, most) = minimums.fold((f64::INFINITY, 0.0_f64), |(l, h), m| (l.min(m), h.max(m)));
     let plates = stretches.iter().filter_map(of).map(|s| s.largest_mm).fold(f64::INFINITY, f64::min);
     let level = |mm: f64| vec![(shown.0, mm), (shown.1, mm)];
-    let mut borders = vec![
-        Border {
-            name: format!("strength {}", leg(strength, units)),
-            points: level(strength),
-            rules_out_below: true,
-        },
-        Border {
-            name: format!("code minimum {}", leg(most, units)),
-            points: level(most),
-            rules_out_below: true,
-        },
-        Border {
-            name: format!("plate, 1.2 t, {}", leg(plates, units)),
-            points: level(plates),
-            rules_out_below: false,
-        },
-    ];
+    let leg = |mm: f64| show::plate(mm, units);
+    let mut borders = Vec::new();
+    let mut border = |name, points, rules_out_below| borders.push(Border { name, points, rules_out_below });
+    border(format!("strength {}", leg(strength)), level(strength), true);
+    border(format!("code minimum {}", leg(most)), level(most), true);
+    border(format!("plate, 1.2 t, {}", leg(plates)), level(plates), false);
     if most > least + 0.05 {
-        let name = format!("thinner flange {}", leg(least, units));
-        borders.push(Border { name, points: level(least), rules_out_below: true });
+        border(format!("thinner flange {}", leg(least)), level(least), true);
     }
     let one_pass = crate::strength::largest_pass(entry.process, entry.position, 1);
     if let Some(pass) = one_pass.filter(|p| p.leg_mm < plates) {
-        let name = format!("one pass {}", leg(pass.leg_mm, units));
-        borders.push(Border { name, points: level(pass.leg_mm), rules_out_below: false });
+        border(format!("one pass {}", leg(pass.leg_mm)), level(pass.leg_mm), false);
     }
     let curve = |current: f64| -> Vec<(f64, f64)> {
         let gap = ground.job.fit_up_gap_mm;
@@ -92,12 +79,11 @@ pub fn window(ground: &SearchSpace<'_>, candidate: &Candidate, trip: usize) -> O
             .collect()
     };
     let (low, high) = entry.current_a;
-    borders.push(Border { name: format!("{low:.0} A"), points: curve(low), rules_out_below: true });
-    borders.push(Border { name: format!("{high:.0} A"), points: curve(high), rules_out_below: false });
+    border(format!("{low:.0} A"), curve(low), true);
+    border(format!("{high:.0} A"), curve(high), false);
     let inside = tolerance(ground, candidate, trip, entry, qualified);
     if inside.len() > 1 {
-        let name = format!("tolerances, {:.0} %", 100.0 * ground.wishes.confidence);
-        borders.push(Border { name, points: inside, rules_out_below: false });
+        border(format!("tolerances, {:.0} %", 100.0 * ground.wishes.confidence), inside, false);
     }
     let mut chosen: Vec<(f64, f64)> =
         own.beads.iter().flat_map(|b| &b.legs).map(|l| (own.speed_mm_s, l.1)).collect();
@@ -113,10 +99,6 @@ pub fn window(ground: &SearchSpace<'_>, candidate: &Candidate, trip: usize) -> O
         borders,
         chosen,
     })
-}
-
-fn leg(mm: f64, units: crate::units::System) -> String {
-    show::plate(mm, units)
 }
 
 fn speeds((low, high): (f64, f64)) -> impl Iterator<Item = f64> {

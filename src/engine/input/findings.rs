@@ -136,12 +136,8 @@ impl Findings {
     pub(crate) fn wps(&mut self, path: &str, said: Option<&String>) -> Option<Arc<str>> {
         let clean = text::short(said?.trim());
         if clean.is_empty() {
-            self.push_with(
-                format!("{path}.wps"),
-                "an empty number",
-                "the number of a WPS",
-                "leave `wps` out",
-            );
+            let wanted = "the number of a WPS";
+            self.push_with(format!("{path}.wps"), "an empty number", wanted, "leave `wps` out");
             return None;
         }
         Some(clean.into())

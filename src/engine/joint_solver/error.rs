@@ -105,6 +105,25 @@ pub enum SectionError {
     },
 }
 
+/// `NotPositive` unless the flange stands out beside the web, `FilletTooLarge` for a leg that it or the web cannot take; the web
+/// with its name and room, mm.
+pub(crate) fn fillets_fit(
+    legs_mm: [Option<f64>; 2],
+    overhang_mm: f64,
+    web: (&'static str, f64),
+) -> Result<(), SectionError> {
+    positive(&[("overhang of the flange beside the web, mm", overhang_mm)])?;
+    for leg_mm in legs_mm.into_iter().flatten() {
+        positive(&[("leg, mm", leg_mm)])?;
+        if let Some((on, room_mm)) =
+            [("the flange", overhang_mm), web].into_iter().find(|room| leg_mm >= room.1)
+        {
+            return Err(SectionError::FilletTooLarge { leg_mm, on, room_mm });
+        }
+    }
+    Ok(())
+}
+
 /// `NotPositive` unless every named size is a positive finite number.
 pub(crate) fn positive(sizes: &[(&'static str, f64)]) -> Result<(), SectionError> {
     match sizes.iter().find(|(_, value)| !(value.is_finite() && *value > 0.0)) {

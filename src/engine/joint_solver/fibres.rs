@@ -7,7 +7,7 @@ use super::material::{Hot, SectionSteel};
 use super::plasticity::{Four, Memory, bar_answer};
 use super::shape::Point;
 use super::slice::{Failure, RELEASE, Slice, SliceHold, Tally, modes, solve_three};
-use super::solve::{SolveError, SolverTime};
+use super::solve::SolveError;
 
 /// Newton iterations after which a step has failed.
 const MOST_ITERATIONS: usize = 40;
@@ -112,17 +112,11 @@ impl<'a> Fibres<'a> {
         self.plane = before;
         Err(Failure::Diverged(left))
     }
-
-    fn heat_to(&mut self, t_c: &[f64]) {
-        for (hot, t) in self.hot.iter_mut().zip(t_c) {
-            *hot = self.steel.at(*t);
-        }
-    }
 }
 
 impl Slice for Fibres<'_> {
     fn advance(&mut self, t_c: &[f64], _lead: f64) -> Result<(), Failure> {
-        self.heat_to(t_c);
+        self.steel.heat(&mut self.hot, t_c);
         self.settle()
     }
 
@@ -139,7 +133,7 @@ impl Slice for Fibres<'_> {
     }
 
     fn release(&mut self, hold: SliceHold, t_c: &[f64]) -> Result<(), Failure> {
-        self.heat_to(t_c);
+        self.steel.heat(&mut self.hot, t_c);
         let (resultants, _) = self.evaluate();
         let was_held = self.held;
         self.hold(hold);
@@ -158,20 +152,12 @@ impl Slice for Fibres<'_> {
         &self.stress
     }
 
-    fn displaced_mm(&self) -> Option<Vec<[f64; 2]>> {
-        None
-    }
-
     fn plastic(&self) -> Vec<f64> {
         self.memory.iter().map(|memory| memory.plastic[0].abs()).collect()
     }
 
     fn tally(&self) -> Tally {
         self.tally
-    }
-
-    fn solver_time(&self) -> SolverTime {
-        SolverTime::default()
     }
 
     fn polish(&mut self) -> Result<(), Failure> {

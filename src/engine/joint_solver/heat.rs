@@ -165,15 +165,14 @@ impl<'a> Heat<'a> {
         })
     }
 
-    /// The problem of a network, at the given temperature of each of its unknowns, °C; those are its nodes.
+    /// The problem of a network, at the given temperature of each of its unknowns, °C; those are its nodes. Steps are of TR-BDF2.
     ///
     /// # Errors
     /// `NoMemory` of the solver.
     pub(crate) fn of_network(
-        network: &Network,
+        network: Network,
         table: &'a ThermalTable,
         surface: Surface,
-        stepping: Stepping,
         t_c: &[f64],
     ) -> Result<Self, SolveError> {
         let n = network.capacity_mm2.len();
@@ -191,10 +190,10 @@ impl<'a> Heat<'a> {
         Ok(Self {
             table,
             surface,
-            stepping,
+            stepping: Stepping::TrBdf2,
             index: (0..n).map(Some).collect(),
-            capacity_mm2: network.capacity_mm2.clone(),
-            skin_mm: network.skin_mm.clone(),
+            capacity_mm2: network.capacity_mm2,
+            skin_mm: network.skin_mm,
             conduction: conduction.collect(),
             diagonal: (0..n).filter_map(|i| system.slot(i, i)).collect(),
             system,

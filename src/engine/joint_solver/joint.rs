@@ -1,7 +1,7 @@
 //! One welded joint: flange, web stub and fillets, and its mesh.
 
 use super::SectionError;
-use super::error::{positive, within};
+use super::error::{fillets_fit, positive, within};
 use super::grading::{even, graded, steps};
 use super::mesh::{Draft, ElementKind, Mesh, refuse_if_large};
 use crate::member::{Plates, Seam};
@@ -40,19 +40,6 @@ pub struct Joint {
     pub root: Root,
 }
 
-impl Joint {
-    /// One for examples and checks: fillets of 6 mm on both sides of an 8 mm web on a 200 × 12 flange.
-    pub const USUAL: Self = Self {
-        flange_width_mm: 200.0,
-        flange_mm: 12.0,
-        web_mm: 8.0,
-        web_stub_mm: 150.0,
-        near_leg_mm: Some(6.0),
-        far_leg_mm: Some(6.0),
-        root: Root::Tied,
-    };
-}
-
 /// How fine a joint is meshed.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct Fineness {
@@ -76,6 +63,17 @@ impl Fineness {
 pub(crate) const WEB_STUB_MM: f64 = 150.0;
 
 impl Joint {
+    /// One for examples and checks: fillets of 6 mm on both sides of an 8 mm web on a 200 × 12 flange.
+    pub const USUAL: Self = Self {
+        flange_width_mm: 200.0,
+        flange_mm: 12.0,
+        web_mm: 8.0,
+        web_stub_mm: 150.0,
+        near_leg_mm: Some(6.0),
+        far_leg_mm: Some(6.0),
+        root: Root::Tied,
+    };
+
     /// The joint of a member's plates at one place: its web to `WEB_STUB_MM` or half its depth, fillets of these legs.
     ///
     /// ```
@@ -123,16 +121,7 @@ impl Joint {
             ("web stub, mm", self.web_stub_mm),
         ])?;
         let overhang = (self.flange_width_mm - self.web_mm) / 2.0;
-        positive(&[("overhang of the flange beside the web, mm", overhang)])?;
-        for leg_mm in [self.near_leg_mm, self.far_leg_mm].into_iter().flatten() {
-            positive(&[("leg, mm", leg_mm)])?;
-            for (on, room_mm) in [("the flange", overhang), ("the web stub", self.web_stub_mm)] {
-                if leg_mm >= room_mm {
-                    return Err(SectionError::FilletTooLarge { leg_mm, on, room_mm });
-                }
-            }
-        }
-        Ok(())
+        fillets_fit([self.near_leg_mm, self.far_leg_mm], overhang, ("the web stub", self.web_stub_mm))
     }
 
     /// Legs to grade by, far then near: a side without fillet takes the other's, a bare joint half the web.

@@ -57,6 +57,11 @@ impl SectionSteel {
         within("annealing temperature, °C", self.anneal_c, 20.0, f64::MAX)
     }
 
+    /// Everything at the temperature of each point, °C.
+    pub(crate) fn heat(&self, points: &mut [Hot], t_c: &[f64]) {
+        points.iter_mut().zip(t_c).for_each(|(hot, t)| *hot = self.at(*t));
+    }
+
     /// Everything at one temperature.
     pub fn at(&self, t_c: f64) -> Hot {
         let (stiffness, strength, elongation) = match self.law {

@@ -169,7 +169,7 @@ impl<'a> SliceReader<'a> {
             let moves: Vec<(f64, f64)> = at_edge.map(|(p, u)| (p[1], side * u[0])).collect();
             let ends =
                 moves.iter().fold([f64::INFINITY, f64::NEG_INFINITY], |e, m| [e[0].min(m.0), e[1].max(m.0)]);
-            line_at(&moves, f64::midpoint(ends[0], ends[1]))
+            line(&moves).map(|[x0, y0, slope]| y0 + slope * (f64::midpoint(ends[0], ends[1]) - x0))
         };
         Some(SectionShape {
             cup_rad: f64::midpoint(near, far),
@@ -191,11 +191,6 @@ impl<'a> SliceReader<'a> {
 /// Slope of the least-squares line; `None` for fewer than two places.
 fn slope(points: impl Iterator<Item = (f64, f64)>) -> Option<f64> {
     line(&points.collect::<Vec<_>>()).map(|line| line[2])
-}
-
-/// Value of the least-squares line at x.
-fn line_at(points: &[(f64, f64)], x: f64) -> Option<f64> {
-    line(points).map(|[x0, y0, slope]| y0 + slope * (x - x0))
 }
 
 /// Least-squares line as mean x, mean y, slope.

@@ -42,25 +42,19 @@ pub(crate) fn run_watched(sequence: &Sequence, times_s: &[f64]) -> Result<Outcom
     }
     let start = Clock::start();
     let (points, there) = (sequence.points(), sequence.plates());
+    let Sequence { mesh, steel, supports, settings, .. } = sequence;
     let linear = |cause| SectionError::Linear { pass: 1, time_s: 0.0, cause };
-    let mut slice: Box<dyn Slice> = match sequence.settings.model {
-        StressModel::Fibres => Box::new(Fibres::new(&points, sequence.steel, there.clone())),
-        StressModel::Solid => Box::new(
-            Solid::new(
-                &sequence.mesh,
-                &points,
-                sequence.steel,
-                sequence.supports.clone(),
-                there.clone(),
-                sequence.settings.tolerance,
-            )
-            .map_err(linear)?,
-        ),
+    let mut slice: Box<dyn Slice> = match settings.model {
+        StressModel::Fibres => Box::new(Fibres::new(&points, *steel, there.clone())),
+        StressModel::Solid => {
+            let (supports, alive) = (supports.clone(), there.clone());
+            let solid = Solid::new(mesh, &points, *steel, supports, alive, settings.tolerance);
+            Box::new(solid.map_err(linear)?)
+        }
     };
-    let start_c = sequence.settings.start_c;
-    let mut t_c = vec![COLD_C; sequence.mesh.nodes_mm.len()];
-    for (element, _) in sequence.mesh.elements.iter().zip(&there).filter(|(_, there)| **there) {
-        element.nodes.into_iter().for_each(|n| t_c[n] = start_c);
+    let mut t_c = vec![COLD_C; mesh.nodes_mm.len()];
+    for (element, _) in mesh.elements.iter().zip(&there).filter(|(_, there)| **there) {
+        element.nodes.into_iter().for_each(|n| t_c[n] = settings.start_c);
     }
     let mut march = March {
         sequence,

@@ -117,7 +117,9 @@ pub trait Slice {
     fn stress(&self) -> &[Four];
 
     /// Displacement of each node [across, up], mm; none where the slice has no in-plane problem.
-    fn displaced_mm(&self) -> Option<Vec<[f64; 2]>>;
+    fn displaced_mm(&self) -> Option<Vec<[f64; 2]>> {
+        None
+    }
 
     /// Size of the plastic strain of each point: that of a pulled bar with as much.
     fn plastic(&self) -> Vec<f64>;
@@ -126,7 +128,9 @@ pub trait Slice {
     fn tally(&self) -> Tally;
 
     /// Time spent in the sparse solver.
-    fn solver_time(&self) -> SolverTime;
+    fn solver_time(&self) -> SolverTime {
+        SolverTime::default()
+    }
 
     /// Comes to equilibrium once more, so closely that sums over the slice balance to rounding.
     ///

@@ -141,10 +141,6 @@ impl<'a> Solid<'a> {
         &self.moved
     }
 
-    fn elongation(&self, point: usize) -> f64 {
-        self.hot[point].elongation
-    }
-
     fn total_strain(&self, element: usize, k: usize) -> Four {
         let point = &self.points[4 * element + k];
         let along: f64 = modes(point.at_mm).iter().zip(self.plane).map(|(m, p)| m * p).sum();
@@ -163,7 +159,7 @@ impl<'a> Solid<'a> {
             (self.stress[p], self.tangent[p]) = (answer.stress, answer.tangent);
             return;
         }
-        let elongation = self.elongation(p);
+        let elongation = self.hot[p].elongation;
         let shift = |i: usize| if i < 3 { elongation } else { 0.0 };
         let strain: Four = std::array::from_fn(|i| total[i] - self.reference[p][i] - shift(i));
         let answer = answer(&strain, &self.memory[p], &self.hot[p]);
@@ -175,11 +171,7 @@ impl<'a> Solid<'a> {
         if anew {
             self.renew(&[])?;
         }
-        for i in 0..self.moved.len() {
-            self.step[i] = if self.held[i] { 0.0 } else { self.pull[i] - self.inner[i] };
-        }
-        let rest = std::array::from_fn(|m| self.plane_pull[m] - self.inner_plane[m]);
-        self.plane_step = self.system.correct(&mut self.step, rest)?;
+        (self.step, self.plane_step) = self.answer_to_rest()?;
         self.go_back(-1.0);
         Ok(())
     }
@@ -262,17 +254,11 @@ impl<'a> Solid<'a> {
             settled => settled,
         }
     }
-
-    fn heat_to(&mut self, t_c: &[f64]) {
-        for (hot, t) in self.hot.iter_mut().zip(t_c) {
-            *hot = self.steel.at(*t);
-        }
-    }
 }
 
 impl Slice for Solid<'_> {
     fn advance(&mut self, t_c: &[f64], lead: f64) -> Result<(), Failure> {
-        self.heat_to(t_c);
+        self.warm(t_c);
         self.settle(lead)
     }
 
@@ -297,7 +283,7 @@ impl Slice for Solid<'_> {
     }
 
     fn release(&mut self, hold: SliceHold, t_c: &[f64]) -> Result<(), Failure> {
-        self.heat_to(t_c);
+        self.warm(t_c);
         self.evaluate();
         let (was_held, plane_was_held) = (self.held.clone(), self.plane_held);
         self.hold(hold);

@@ -67,7 +67,8 @@ impl RoundSource {
 
     /// Part of its heat that a molten deposit of that area (mm²) brings with it, J/mm.
     pub(crate) fn molten_j_per_mm(&self, area_mm2: f64) -> f64 {
-        (drop_j_per_mm3() * area_mm2).min(MOST_OF_HEAT * self.heat_j_per_mm)
+        let drop_j_per_mm3 = heat_content_j_per_kg(DROP_C) * DENSITY_KG_PER_MM3;
+        (drop_j_per_mm3 * area_mm2).min(MOST_OF_HEAT * self.heat_j_per_mm)
     }
 
     /// Time the source takes to pass a slice at that speed (mm/s), s: its heat along the weld, ∫exp(−3 x²/a²) dx = a·√(π/3), at full
@@ -96,53 +97,39 @@ impl RoundSource {
         there: &[bool],
         deposit: Option<Side>,
     ) -> Vec<f64> {
-        let (mut own, area_mm2) = deposit.map_or_else(
-            || (Vec::new(), 1.0),
-            |side| areas_within(mesh, points, |part| part == ElementKind::Fillet(side)),
-        );
+        let (mut own, mut area_mm2) = (Vec::new(), 1.0);
+        if let Some(side) = deposit {
+            let fillet = |e: usize| mesh.elements[e].part == ElementKind::Fillet(side);
+            (own, area_mm2) = gathered(mesh, points, fillet, |point| point.area_mm2);
+        }
         let molten = if own.is_empty() { 0.0 } else { self.molten_j_per_mm(area_mm2) };
-        let mut shares = self.spread(mesh, points, there, self.heat_j_per_mm - molten);
+        let dense = |point: &Point| self.density(point.at_mm) * point.area_mm2;
+        let (mut shares, whole) = gathered(mesh, points, |e| there[e], dense);
+        if whole > 0.0 {
+            shares.iter_mut().for_each(|s| *s *= (self.heat_j_per_mm - molten) / whole);
+        }
         own.iter_mut().for_each(|s| *s *= molten / area_mm2);
         shares.iter_mut().zip(own).for_each(|(share, own)| *share += own);
         shares
     }
-
-    fn spread(&self, mesh: &Mesh, points: &[Point], there: &[bool], heat_j_per_mm: f64) -> Vec<f64> {
-        let mut shares = vec![0.0; mesh.nodes_mm.len()];
-        for ((element, points), _) in
-            mesh.elements.iter().zip(points.chunks_exact(4)).zip(there).filter(|(_, there)| **there)
-        {
-            for point in points {
-                let density = self.density(point.at_mm) * point.area_mm2;
-                for (k, share) in point.corners.into_iter().enumerate() {
-                    shares[element.nodes[k]] += share * density;
-                }
-            }
-        }
-        let whole: f64 = shares.iter().sum();
-        if whole > 0.0 {
-            shares.iter_mut().for_each(|s| *s *= heat_j_per_mm / whole);
-        }
-        shares
-    }
 }
 
-/// Area that belongs to each node within the elements of some part, mm², and all of it.
-fn areas_within(mesh: &Mesh, points: &[Point], wanted: impl Fn(ElementKind) -> bool) -> (Vec<f64>, f64) {
-    let mut areas = vec![0.0; mesh.nodes_mm.len()];
-    for (element, points) in mesh.elements.iter().zip(points.chunks_exact(4)).filter(|(e, _)| wanted(e.part))
-    {
+/// What belongs to each node of an amount at the points, within some elements, and all of it.
+fn gathered(
+    mesh: &Mesh,
+    points: &[Point],
+    wanted: impl Fn(usize) -> bool,
+    amount: impl Fn(&Point) -> f64,
+) -> (Vec<f64>, f64) {
+    let mut sums = vec![0.0; mesh.nodes_mm.len()];
+    for (e, points) in points.chunks_exact(4).enumerate().filter(|(e, _)| wanted(*e)) {
         for point in points {
+            let whole = amount(point);
             for (k, share) in point.corners.into_iter().enumerate() {
-                areas[element.nodes[k]] += share * point.area_mm2;
+                sums[mesh.elements[e].nodes[k]] += share * whole;
             }
         }
     }
-    let whole = areas.iter().sum();
-    (areas, whole)
-}
-
-/// Heat of a drop since 20 °C, J/mm³.
-fn drop_j_per_mm3() -> f64 {
-    heat_content_j_per_kg(DROP_C) * DENSITY_KG_PER_MM3
+    let whole = sums.iter().sum();
+    (sums, whole)
 }

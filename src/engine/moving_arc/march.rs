@@ -40,11 +40,9 @@ pub fn travel(
         passes.push(march.lay(number, watch)?);
     }
     let work = TravelEffort {
-        unknowns: sequence.mesh.unknowns(),
-        steps: march.steps,
         corrections: march.row.iterations,
         factorisations: march.row.slices.iter().map(|one| one.factors).sum(),
-        halved: march.cuts,
+        ..march.work
     };
     let across_mm = march.face.iter().map(|&n| sequence.mesh.nodes_mm[n][0]).collect();
     Ok(Travelled { passes, across_mm, work, worst_left: march.row.worst_left, took: start.elapsed() })
@@ -66,8 +64,8 @@ struct March<'a> {
     at_c: Vec<Vec<f64>>,
     row: Row<'a>,
     last_dt_s: f64,
-    steps: usize,
-    cuts: usize,
+    /// All but what the row counts.
+    work: TravelEffort,
 }
 
 impl<'a> March<'a> {
@@ -119,8 +117,7 @@ impl<'a> March<'a> {
             at_c,
             row,
             last_dt_s: 0.0,
-            steps: 0,
-            cuts: 0,
+            work: TravelEffort { unknowns: sequence.mesh.unknowns(), ..TravelEffort::default() },
         })
     }
 
@@ -237,8 +234,8 @@ impl<'a> March<'a> {
         };
         let cuts = halved(&mut advance, amid, (&from, &self.at_c), lead, MOST_CUTS)
             .map_err(|failure| failure.of_forces(pass, time_s, MOST_CUTS))?;
-        self.cuts += cuts;
-        self.steps += 1;
+        self.work.halved += cuts;
+        self.work.steps += 1;
         self.last_dt_s = if cuts == 0 { dt_s } else { 0.0 };
         Ok(())
     }

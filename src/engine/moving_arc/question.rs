@@ -1,7 +1,6 @@
 //! What is asked: length and speed, how web and flange meet, what holds them.
 
-use crate::joint_solver::SectionError;
-use crate::joint_solver::{positive, within};
+use crate::joint_solver::{SectionError, positive, within};
 use crate::welding::Side;
 use serde::Serialize;
 

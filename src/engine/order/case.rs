@@ -4,7 +4,7 @@ use super::work::{Basis, WorkKind};
 use crate::member::Seam;
 use crate::numerics::largest;
 use crate::straighten::decide::{Action, Limits, MeasuredValue};
-use crate::straighten::shape::OutOfStraight;
+use crate::straighten::shape::{OutOfStraight, add_bow};
 use crate::tolerance::Quantity;
 
 /// A drawn piece, decided.
@@ -69,13 +69,9 @@ impl Case {
     pub(super) fn size(&self, basis: &Basis, kind: WorkKind) -> f64 {
         match kind {
             WorkKind::Toe(seam) => {
-                let angles = self
-                    .shape
-                    .toes
-                    .iter()
-                    .filter(|t| t.seam == seam)
-                    .map(|t| t.angle_rad(basis.member.plates_at(t.x_mm).flange_mm(seam).0));
-                largest(angles)
+                let width = |x_mm| basis.member.plates_at(x_mm).flange_mm(seam).0;
+                let toes = self.shape.toes.iter().filter(|t| t.seam == seam);
+                largest(toes.map(|t| t.angle_rad(width(t.x_mm))))
             }
             WorkKind::Sweep => self.peak(&self.shape.sweep_mm, &basis.piece.goals.sweep),
             WorkKind::Camber => self.peak(&self.shape.camber_mm, &basis.piece.goals.camber),
@@ -95,7 +91,7 @@ impl Case {
 
     /// Adds an even bow to the camber, mm at mid-length.
     pub(crate) fn bend(&mut self, camber_mm: f64) {
-        self.shape.add_bows(camber_mm, 0.0);
+        add_bow(&self.shape.x_mm, &mut self.shape.camber_mm, camber_mm);
     }
 }
 

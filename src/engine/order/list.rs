@@ -48,6 +48,9 @@ pub struct WorkOrder<'a> {
     pub heat_capacity_h: Option<f64>,
     /// Units for the names of families.
     pub system: System,
+    /// Whether to say how likely a piece is out of any limit too, as every verdict says it; drawing the pieces for that takes several
+    /// times as long as all else.
+    pub verdicts: bool,
 }
 
 /// What is known of a job once its pieces are drawn and planned.

@@ -12,12 +12,8 @@ use crate::straighten::plan::Block;
 use crate::straighten::shape::OutOfStraight;
 use crate::tolerance::Quantity;
 
-/// Curves of a member: for each kind of work, negative and positive sizes.
-struct Curves {
-    toe: [[Curve; 2]; 2],
-    sweep: [Curve; 2],
-    camber: [Curve; 2],
-}
+/// Curves of a member: for each kind of work, as [`WorkKind::ALL`] has them, negative and positive sizes.
+struct Curves([[Curve; 2]; 4]);
 
 /// What is known of a mark once its pieces are planned.
 pub(super) struct Worked {
@@ -102,13 +98,13 @@ impl Curves {
         let sweep = of(WorkKind::Sweep);
         let shift = |case: &Case| toe_shift(basis, &toe, case);
         let camber = pair(basis, &all, &other, WorkKind::Camber, &shift);
-        Self { toe, sweep, camber }
+        let [outer, inner] = toe;
+        Self([outer, inner, sweep, camber])
     }
 
     /// Curves of the order as it is.
     fn all(&self) -> impl Iterator<Item = &Curve> {
-        let all = self.toe.iter().flatten().chain(&self.sweep).chain(&self.camber);
-        all.filter(|curve| !curve.imagined)
+        self.0.iter().flatten().filter(|curve| !curve.imagined)
     }
 
     /// Work on a piece, and what stands in its way.
@@ -116,18 +112,15 @@ impl Curves {
         let measure_min = basis.piece.shop.rates.measure_min * case.measured_again() as f64;
         let mut load = Load { measure_min, ..Load::default() };
         let mut stops: Vec<Stop> = Vec::new();
-        for kind in WorkKind::ALL.into_iter().filter(|kind| case.asks(*kind)) {
-            let planned = match kind {
-                WorkKind::Toe(seam) => {
-                    read(&self.toe[usize::from(seam == crate::member::Seam::Inner)], case.size(basis, kind))
-                }
-                WorkKind::Sweep => read(&self.sweep, case.size(basis, kind)),
-                WorkKind::Camber => {
-                    let mut bent = case.clone();
-                    bent.bend(toe_shift(basis, &self.toe, case));
-                    read(&self.camber, bent.size(basis, kind))
-                }
+        for (kind, curves) in WorkKind::ALL.into_iter().zip(&self.0).filter(|(kind, _)| case.asks(*kind)) {
+            let size = if kind == WorkKind::Camber {
+                let mut bent = case.clone();
+                bent.bend(toe_shift(basis, &self.0[..2], case));
+                bent.size(basis, kind)
+            } else {
+                case.size(basis, kind)
             };
+            let planned = read(curves, size);
             load = load.beside(planned.load);
             let (quantity, part) = (kind.quantity(), planned.load.blocked);
             if part <= 0.0 {
@@ -147,9 +140,7 @@ impl Curves {
         let all = self.all().flat_map(Curve::plans).filter_map(|planned| planned.facts);
         all.reduce(|a, b| a.worst(&b)).unwrap_or(CautionFacts::NOTHING)
     }
-}
 
-impl Curves {
     fn strongest(&self) -> Option<OutOfStraight> {
         let stored = |p: &&Planned| p.facts.map_or(0.0, |f| f.stored_j);
         let plans = self.all().flat_map(Curve::plans).filter(|p| p.piece.is_some());
@@ -158,7 +149,7 @@ impl Curves {
 }
 
 /// Camber that lines of heat on the flanges of a piece bring, mm.
-fn toe_shift(basis: &Basis, toe: &[[Curve; 2]; 2], case: &Case) -> f64 {
+fn toe_shift(basis: &Basis, toe: &[[Curve; 2]], case: &Case) -> f64 {
     let of = |(curves, kind): (&[Curve; 2], WorkKind)| {
         if case.asks(kind) { read(curves, case.size(basis, kind)).camber_mm } else { 0.0 }
     };

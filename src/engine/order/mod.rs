@@ -49,7 +49,7 @@ pub use level::{Hours, Levelled, Lot, PulledForward, Short, level};
 pub use list::{Line, WorkOrder};
 pub use load::Load;
 pub use result::{Blocking, FamilyResult, MarkResult, OrderResult, QuantityChance, Totals, WeekResult};
-pub use run::{run, run_with_verdicts};
+pub use run::run;
 pub use tally::ExpectedRange;
 pub use week::{Week, spread_over_weeks};
 pub use what_if::Measure;

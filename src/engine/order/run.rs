@@ -15,7 +15,6 @@ use crate::prediction::{Wanted, predict, predict_only};
 use crate::scatter::{Draws, OutOfLimits, SamplingFault, out_of_limits};
 use crate::straighten::decide::{Action, Limits};
 use crate::straighten::piece::{Fabrication, judged_as};
-use crate::straighten::shape::OutOfStraight;
 use crate::tolerance::{Quantity, Verdict};
 use rayon::prelude::*;
 
@@ -26,26 +25,6 @@ use rayon::prelude::*;
 /// # Errors
 /// Draws that cannot be drawn.
 pub fn run(order: &WorkOrder<'_>, done: impl Fn(usize) + Sync) -> Result<OrderResult, SamplingFault> {
-    worked_out(order, done, false)
-}
-
-/// The same, and how likely a piece is out of any limit, as every verdict says it; drawing the pieces for that takes several times
-/// as long as all else.
-///
-/// # Errors
-/// Draws that cannot be drawn.
-pub fn run_with_verdicts(
-    order: &WorkOrder<'_>,
-    done: impl Fn(usize) + Sync,
-) -> Result<OrderResult, SamplingFault> {
-    worked_out(order, done, true)
-}
-
-fn worked_out(
-    order: &WorkOrder<'_>,
-    done: impl Fn(usize) + Sync,
-    verdicts: bool,
-) -> Result<OrderResult, SamplingFault> {
     // a job that several marks share is worked out once
     let mut first: Vec<(usize, usize)> = Vec::new();
     let mut of = Vec::with_capacity(order.lines.len());
@@ -60,7 +39,7 @@ fn worked_out(
     let known: Vec<Option<Known>> = first
         .into_par_iter()
         .map(|(i, lines)| {
-            let found = Known::of(&order.lines[i].file, order, verdicts);
+            let found = Known::of(&order.lines[i].file, order);
             done(lines);
             found
         })
@@ -73,17 +52,19 @@ fn worked_out(
 
 impl Known {
     /// Draws and plans the pieces of a job; None if the job does not build.
-    fn of(file: &JobFile, order: &WorkOrder<'_>, verdicts: bool) -> Result<Option<Self>, SamplingFault> {
+    fn of(file: &JobFile, order: &WorkOrder<'_>) -> Result<Option<Self>, SamplingFault> {
         let Ok(job) = check(file) else { return Ok(None) };
         let prediction = predict(&job);
         let basis = basis(&job, &prediction, order.shop);
         let Some(expected) = shape(&job, &predict_only(&job, &Wanted::SHAPE)) else { return Ok(None) };
-        let taken = taken_out(&expected, order.making);
+        let Fabrication { web_cut, flanges_preset } = order.making;
+        // what is made up for before welding
+        let taken = expected.only(web_cut, false, |_| flanges_preset);
         let drawn = Drawn::new(&job, file, order.draws, &basis, |shape| less(&shape, &taken))?;
         let nominal = less(&expected, &taken);
         let met = |v: &Verdict| order.making.met(v);
         let judged = || out_of_limits(&job, &prediction.verdicts, &file.scatter, Draws::USUAL, met);
-        let out = verdicts.then(judged).transpose()?;
+        let out = order.verdicts.then(judged).transpose()?;
         let worked = work(&basis, &drawn, &nominal);
         let likely = |is: &dyn Fn(&super::case::Case) -> bool| {
             tally::likely(&drawn.cases, &drawn.right, drawn.each, is)
@@ -93,7 +74,8 @@ impl Known {
                 Quantity::FlangeToe => {
                     let goals = &basis.piece.goals;
                     let limits = [goals.toe, goals.cup, goals.tilt].into_iter().find(Limits::is_some);
-                    (limits.unwrap_or(Limits::NONE), worst_toe(&nominal))
+                    let toes = nominal.toes.iter().flat_map(|t| [t.near_mm, t.far_mm]);
+                    (limits.unwrap_or(Limits::NONE), largest(toes))
                 }
                 Quantity::Sweep => (basis.piece.goals.sweep, nominal.largest_mm()[1]),
                 _ => (basis.piece.goals.camber, nominal.largest_mm()[0]),
@@ -118,24 +100,6 @@ impl Known {
             worked,
         }))
     }
-}
-
-/// The part of the predicted shape that is made up for before welding.
-fn taken_out(expected: &OutOfStraight, making: Fabrication) -> OutOfStraight {
-    let mut taken = expected.clone();
-    if !making.web_cut {
-        taken.camber_mm.fill(0.0);
-    }
-    taken.sweep_mm.fill(0.0);
-    if !making.flanges_preset {
-        taken.toes.clear();
-    }
-    taken
-}
-
-fn worst_toe(shape: &OutOfStraight) -> f64 {
-    let toes = shape.toes.iter().flat_map(|t| [t.near_mm, t.far_mm]);
-    largest(toes)
 }
 
 #[cfg(test)]
@@ -169,6 +133,7 @@ mod tests {
             capacity_h: None,
             heat_capacity_h: None,
             system: System::Si,
+            verdicts: false,
         };
         run(&order, |_| ()).unwrap()
     }

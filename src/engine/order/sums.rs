@@ -196,7 +196,26 @@ impl<'a> Sums<'a> {
     fn totals(&self, parts: &Parts<'_>) -> Totals {
         let rates = &self.order.shop.tools.rates;
         let first_h = f64::from(pieces(parts)) * rates.first_measure_min / HOUR;
-        totals(parts, first_h, rates.per_hour, rates.rework)
+        let span = |of: &dyn Fn(&Tally, usize) -> f64| ExpectedRange::of(&per_draw(parts, of));
+        let money = per_draw(parts, |t, i| t.load[i].money + rates.rework * t.load[i].blocked);
+        let money: Vec<f64> = money.into_iter().map(|m| m + first_h * rates.per_hour).collect();
+        Totals {
+            needing: span(&|t, i| t.needs[i]),
+            luck: luck(parts),
+            again: span(&|t, i| t.again[i]),
+            blocked: span(&|t, i| t.load[i].blocked),
+            still_out: span(&|t, i| t.load[i].still_out),
+            press_h: span(&|t, i| t.load[i].press_min / HOUR),
+            heat_h: span(&|t, i| t.load[i].heat_min / HOUR),
+            measure_h: span(&|t, i| t.load[i].measure_min / HOUR),
+            first_h,
+            hours: span(&|t, i| t.load[i].minutes() / HOUR),
+            money: ExpectedRange::of(&money),
+            rework_money: span(&|t, i| rates.rework * t.load[i].blocked),
+            push_places: span(&|t, i| t.load[i].push_places),
+            heats: span(&|t, i| t.load[i].heats),
+            runs: span(&|t, i| t.load[i].runs),
+        }
     }
 }
 
@@ -228,29 +247,6 @@ fn pieces(parts: &Parts<'_>) -> u32 {
 fn per_draw(parts: &Parts<'_>, of: impl Fn(&Tally, usize) -> f64) -> Vec<f64> {
     let draws = parts.first().map_or(0, |(m, _)| m.known.worked.as_is.needs.len());
     (0..draws).map(|i| parts.iter().map(|(m, n)| n * of(&m.known.worked.as_is, i)).sum()).collect()
-}
-
-fn totals(parts: &Parts<'_>, first_h: f64, per_hour: f64, rework: f64) -> Totals {
-    let span = |of: &dyn Fn(&Tally, usize) -> f64| ExpectedRange::of(&per_draw(parts, of));
-    let money = per_draw(parts, |t, i| t.load[i].money + rework * t.load[i].blocked);
-    let money: Vec<f64> = money.into_iter().map(|m| m + first_h * per_hour).collect();
-    Totals {
-        needing: span(&|t, i| t.needs[i]),
-        luck: luck(parts),
-        again: span(&|t, i| t.again[i]),
-        blocked: span(&|t, i| t.load[i].blocked),
-        still_out: span(&|t, i| t.load[i].still_out),
-        press_h: span(&|t, i| t.load[i].press_min / HOUR),
-        heat_h: span(&|t, i| t.load[i].heat_min / HOUR),
-        measure_h: span(&|t, i| t.load[i].measure_min / HOUR),
-        first_h,
-        hours: span(&|t, i| t.load[i].minutes() / HOUR),
-        money: ExpectedRange::of(&money),
-        rework_money: span(&|t, i| rework * t.load[i].blocked),
-        push_places: span(&|t, i| t.load[i].push_places),
-        heats: span(&|t, i| t.load[i].heats),
-        runs: span(&|t, i| t.load[i].runs),
-    }
 }
 
 /// √Σ n·p(1 − p), the binomial deviation of the pieces that need it, p drawn anew with every draw of the bias. Each p is

@@ -2,7 +2,7 @@
 
 use super::Load;
 use super::case::Case;
-use crate::scatter::quantile;
+use crate::scatter::{Running, quantile};
 use crate::straighten::decide::Action;
 use crate::tolerance::Likely;
 use serde::Serialize;
@@ -23,8 +23,7 @@ pub struct ExpectedRange {
 impl ExpectedRange {
     /// Of one value a draw.
     pub fn of(draws: &[f64]) -> Self {
-        let mut running = crate::scatter::Running::default();
-        draws.iter().for_each(|v| running.add(*v));
+        let running = Running::of(draws);
         let mut sorted = draws.to_vec();
         sorted.sort_by(f64::total_cmp);
         // a sum of nothing is −0

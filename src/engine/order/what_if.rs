@@ -34,29 +34,17 @@ pub(super) fn scenarios(
     drawn: &Drawn,
     nominal: &OutOfStraight,
 ) -> Vec<(Measure, Vec<Option<Case>>)> {
-    let each = |change: &dyn Fn(&OutOfStraight) -> OutOfStraight| -> Vec<Option<Case>> {
-        drawn.cases.iter().map(|c| c.as_ref().map(|c| Case::new(basis, change(&c.shape)))).collect()
+    let without = |measure: Measure| {
+        let (camber, sweep) = (measure == Measure::PreCamber, measure == Measure::Balance);
+        let taken = nominal.only(camber, sweep, |_| measure == Measure::Preset);
+        let one = |case: &Case| Case::new(basis, less(&case.shape, &taken));
+        drawn.cases.iter().map(|case| case.as_ref().map(one)).collect()
     };
-    let straight = vec![0.0; nominal.x_mm.len()];
-    let alone = |measure| OutOfStraight {
-        x_mm: nominal.x_mm.clone(),
-        camber_mm: if measure == Measure::PreCamber { nominal.camber_mm.clone() } else { straight.clone() },
-        sweep_mm: if measure == Measure::Balance { nominal.sweep_mm.clone() } else { straight.clone() },
-        toes: if measure == Measure::Preset { nominal.toes.clone() } else { Vec::new() },
+    let cases = |measure| match measure {
+        Measure::NarrowScatter => narrowed(basis, drawn),
+        Measure::PreCamber | Measure::Balance | Measure::Preset => without(measure),
     };
-    Measure::ALL
-        .into_iter()
-        .map(|measure| {
-            let cases = match measure {
-                Measure::PreCamber | Measure::Balance | Measure::Preset => {
-                    let taken = alone(measure);
-                    each(&|s| less(s, &taken))
-                }
-                Measure::NarrowScatter => narrowed(basis, drawn),
-            };
-            (measure, cases)
-        })
-        .collect()
+    Measure::ALL.map(|measure| (measure, cases(measure))).into()
 }
 
 /// A piece less a shape at the same stations.

@@ -80,13 +80,8 @@ impl Basis {
 
     /// A full plan of one quantity, everything else straight.
     pub(super) fn plan(&self, shape: &OutOfStraight, kind: WorkKind) -> Planned {
-        let straight = vec![0.0; shape.x_mm.len()];
-        let alone = OutOfStraight {
-            x_mm: shape.x_mm.clone(),
-            camber_mm: if kind == WorkKind::Camber { shape.camber_mm.clone() } else { straight.clone() },
-            sweep_mm: if kind == WorkKind::Sweep { shape.sweep_mm.clone() } else { straight },
-            toes: shape.toes.iter().filter(|t| kind == WorkKind::Toe(t.seam)).copied().collect(),
-        };
+        let alone =
+            shape.only(kind == WorkKind::Camber, kind == WorkKind::Sweep, |t| kind == WorkKind::Toe(t.seam));
         let task = self.task(&alone);
         let mut planned = self.summed(&task, &count(&task));
         if planned.facts.is_some_and(|f| f.stored_j > 0.0) {

@@ -74,8 +74,7 @@ pub fn bias_and_scatter(
     let (mut within, mut between, mut count_squares) = (0.0, 0.0, 0.0);
     let mut groups = Vec::new();
     for draw in results.chunks_exact(each) {
-        let mut group = Running::default();
-        draw.iter().for_each(|x| group.add(*x));
+        let group = Running::of(draw);
         all.merge(&group);
         let chance = Chance::count(draw, &is_out);
         counts.merge(&chance);
@@ -99,10 +98,8 @@ pub fn bias_and_scatter(
 
     chances.sort_by(f64::total_cmp);
     let at = |p| quantile(&chances, p).unwrap_or(overall);
-    let mut over_draws = Running::default();
-    chances.iter().for_each(|p| over_draws.add(*p));
     Ok(BiasAndScatter {
-        overall: (overall, over_draws.standard_error().unwrap_or(0.0)),
+        overall: (overall, Running::of(&chances).standard_error().unwrap_or(0.0)),
         model_right: Chance::count(at_middle, &is_out),
         range: (at(0.05), at(0.95)),
         bias_sd: bias.sqrt(),

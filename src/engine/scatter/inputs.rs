@@ -125,16 +125,22 @@ fn recorded<const WHICH: usize>(job: &Job) -> Vec<Field> {
 /// Relative deviation of the exponential of a standard score: its log has a deviation of one.
 const SCORE: f64 = 1.310_832_494_432_100_4;
 
+/// An input of which no more is said yet than what it is.
+const fn bias(name: &'static str, what: &'static str) -> Input {
+    Input { name, class: Class::Bias, what, spread: factor(SCORE), source: "", acts: &[], each: false }
+}
+
+/// The same of one that differs from piece to piece.
+const fn scatter(name: &'static str, what: &'static str) -> Input {
+    Input { class: Class::Scatter, ..bias(name, what) }
+}
+
 /// A doubt that the record leaves.
 const fn doubt<const WHICH: usize>(name: &'static str, what: &'static str) -> Input {
     Input {
-        name,
-        class: Class::Bias,
-        what,
-        spread: factor(SCORE),
         source: "the shop's own pieces; only in jobs that name a record",
         acts: const { &[one("factors.force", recorded::<WHICH>)] },
-        each: false,
+        ..bias(name, what)
     }
 }
 
@@ -147,10 +153,9 @@ fn brought<const WHICH: usize>(job: &Job) -> Vec<Field> {
 /// What pieces differ by beside their welds.
 const fn plates<const WHICH: usize>(name: &'static str, what: &'static str) -> Input {
     Input {
-        class: Class::Scatter,
         source: "in mm: the shop's own pieces; without a record how the job's plates come and the choices of `[assembly]`",
         acts: const { &[one("factors.force", brought::<WHICH>)] },
-        ..doubt::<WHICH>(name, what)
+        ..scatter(name, what)
     }
 }
 
@@ -179,139 +184,112 @@ const fn dimension(sd: f64) -> Spread {
 /// All of them, bias first.
 pub const INPUTS: [Input; 30] = [
     Input {
-        name: "force",
-        class: Class::Bias,
-        what: "shrinkage force of every fillet",
         spread: factor(FORCE_BIAS),
         source: "judgement: strength of hot steel, arc efficiency, free or held section",
         acts: &[one("factors.force", |job| unrecorded(job, Field::Force))],
-        each: false,
+        ..bias("force", "shrinkage force of every fillet")
     },
     Input {
-        name: "heat_from_leg",
-        class: Class::Bias,
-        what: "heat input of passes whose heat is worked out from the leg; no other pass",
         spread: factor(HEAT_FROM_LEG_BIAS),
         source: "31 measured beads: heat per deposited volume varies by 23 %",
         acts: &[one("factors.heat_from_leg", |job| unrecorded(job, Field::HeatFromLeg))],
-        each: false,
+        ..bias("heat_from_leg", "heat input of passes whose heat is worked out from the leg; no other pass")
     },
     Input {
-        name: "arm",
-        class: Class::Bias,
-        what: "sideways distance of a force from the middle of the section",
         spread: factor(ARM_BIAS),
         source: "judgement: the place of the heat is assumed",
         acts: &[one("factors.arm", |job| unrecorded(job, Field::Arm))],
-        each: false,
+        ..bias("arm", "sideways distance of a force from the middle of the section")
     },
     Input {
-        name: "cup",
-        class: Class::Bias,
-        what: "cup of the flanges, at every fillet alike",
         spread: factor(FOLD_BIAS),
         source: "judgement; holds for 2 to 10 J/mm3 of heat over flange thickness squared, 0.50 would be fair outside",
         acts: &[one("factors.cup", |job| unrecorded(job, Field::Cup))],
-        each: false,
+        ..bias("cup", "cup of the flanges, at every fillet alike")
     },
     Input {
-        name: "tilt",
-        class: Class::Bias,
-        what: "tilt of the flanges, by the fillets of both sides alike",
         spread: factor(TILT_SHARED),
         source: "judgement; depends on tacks and clamps",
         acts: &[one("factors.tilt", |job| unrecorded(job, Field::Tilt))],
-        each: false,
+        ..bias("tilt", "tilt of the flanges, by the fillets of both sides alike")
     },
     Input {
-        name: "seam_one_side",
-        class: Class::Bias,
-        what: "shrinkage force of one seam that is welded from one side, beside that of all",
         spread: factor(SEAM_BIAS),
         source: "formulas against the strip level, seam by seam",
         acts: ONE_SIDE,
-        each: false,
+        ..bias(
+            "seam_one_side",
+            "shrinkage force of one seam that is welded from one side, beside that of all",
+        )
     },
     Input {
-        name: "seam_both_sides",
-        class: Class::Bias,
-        what: "shrinkage force of one seam that is welded from both sides, beside that of all",
         spread: factor(SEAM_BIAS_BOTH),
         source: "formulas against the strip level, seam by seam",
         acts: BOTH_SIDES,
-        each: false,
+        ..bias(
+            "seam_both_sides",
+            "shrinkage force of one seam that is welded from both sides, beside that of all",
+        )
     },
     Input {
-        name: "tilt_each_side",
-        class: Class::Bias,
-        what: "what the fillets of one side turn, beside that of all; of two sides at once the more so the more they differ",
         spread: factor(TILT_OWN),
         source: "what two cold sides leave in joints with a moving arc; six measured joints where both come at once",
         acts: SIDES,
-        each: false,
+        ..bias(
+            "tilt_each_side",
+            "what the fillets of one side turn, beside that of all; of two sides at once the more so the more they differ",
+        )
     },
     Input {
-        name: "cross_weld",
-        class: Class::Bias,
-        what: "shrinkage of attachments and of splices made after assembly",
         spread: factor(SIGMA),
         source: "published forms differ by a factor of 4",
         acts: CROSS,
-        each: false,
+        ..bias("cross_weld", "shrinkage of attachments and of splices made after assembly")
     },
     Input {
-        name: "force_each_pass",
-        class: Class::Scatter,
-        what: "shrinkage force of one pass, drawn anew for every pass, in however many stretches it is written down",
         spread: factor(FORCE_SCATTER),
         source: "choice: heat input, fit-up, tacks",
         acts: &[one("pass.force_factor", Field::forces_of_passes)],
         each: true,
+        ..scatter(
+            "force_each_pass",
+            "shrinkage force of one pass, drawn anew for every pass, in however many stretches it is written down",
+        )
     },
     Input {
-        name: "cross_weld_each",
-        class: Class::Scatter,
-        what: "the same of one piece",
         spread: factor(SCATTER),
         source: "choice: gaps and runs differ",
         acts: CROSS,
-        each: false,
+        ..scatter("cross_weld_each", "the same of one piece")
     },
     Input {
-        name: "cup_each_piece",
-        class: Class::Scatter,
-        what: "cup of the flanges of one piece",
         spread: factor(FOLD_SCATTER),
         source: "choice: fit-up and heat input of one procedure",
         acts: &[one("factors.cup", |_| vec![Field::Cup])],
-        each: false,
+        ..scatter("cup_each_piece", "cup of the flanges of one piece")
     },
     Input {
-        name: "tilt_each_piece",
-        class: Class::Scatter,
-        what: "tilt of the flanges of one piece",
         spread: factor(TILT_SCATTER),
         source: "choice: half of the bias, as tacks and gaps differ from piece to piece",
         acts: &[one("factors.tilt", |_| vec![Field::Tilt])],
-        each: false,
+        ..scatter("tilt_each_piece", "tilt of the flanges of one piece")
     },
     Input {
-        name: "leg",
-        class: Class::Scatter,
-        what: "leg over the leg asked for; where the heat follows from the leg, that too",
         spread: dimension(0.05),
         source: "choice: 0.3 mm on 6 mm",
         acts: &[one("pass.leg", Field::legs)],
         each: true,
+        ..scatter("leg", "leg over the leg asked for; where the heat follows from the leg, that too")
     },
     Input {
-        name: "plate",
-        class: Class::Scatter,
-        what: "plate thickness over nominal; plates of one thickness in one part are of one rolling",
         spread: dimension(0.01),
         source: "choice: well inside the -0.5 to +1.2 mm that EN 10029:1991 Table 1 class A allows 8 to 15 mm plate",
         acts: PLATES,
         each: true,
+        ..scatter(
+            "plate",
+            "plate thickness over nominal; plates of one thickness in one part are of one rolling",
+        )
     },
     doubt::<0>("record_force", "force, and all that hangs together with it"),
     doubt::<1>("record_heat", "heat from a leg, beside the force"),

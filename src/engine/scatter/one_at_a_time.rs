@@ -1,7 +1,6 @@
 //! One input at a time: the middle, then each input at its low and high end, all others at their middle.
 
 use super::{OneAtATime, normal};
-use std::cmp::Ordering;
 
 /// Cases of a one-at-a-time study of `inputs` inputs: the middle and two each.
 pub(crate) const fn one_at_a_time_cases(inputs: usize) -> usize {
@@ -38,15 +37,10 @@ pub(crate) fn one_at_a_time(
             continue;
         };
         let size = low.max(high).max(middle) - low.min(high).min(middle);
-        sized.push((
-            size,
-            OneAtATime { input: input.clone(), ends: ends.clone(), results: [low, high], middle },
-        ));
+        let (input, ends) = (input.clone(), ends.clone());
+        sized.push((size, OneAtATime { input, ends, results: [low, high], middle }));
     }
-    sized.sort_by(|(a, one), (b, other)| match b.total_cmp(a) {
-        Ordering::Equal => one.input.cmp(&other.input),
-        unequal => unequal,
-    });
+    sized.sort_by(|(a, one), (b, other)| b.total_cmp(a).then_with(|| one.input.cmp(&other.input)));
     (sized.into_iter().map(|(_, swing)| swing).collect(), failed)
 }
 

@@ -5,8 +5,8 @@
 //! another level of model predicts, moves every piece alike.
 
 use super::{
-    BiasAndScatter, Chance, Deviations, Draws, PIECES_AT_ONCE, Pieces, SamplingFault, bias_and_scatter,
-    welding_alone,
+    BiasAndScatter, Chance, Deviations, Draws, PIECES_AT_ONCE, Pieces, Running, SamplingFault,
+    bias_and_scatter, welding_alone,
 };
 use crate::prediction::uncertainty::{STRIP_ARM_BIAS, STRIP_FORCE_BIAS, STRIP_SEAM_BIAS};
 use crate::prediction::{Job, JudgedSize, Prediction, judged, judged_each};
@@ -239,16 +239,11 @@ impl OutOfLimits {
 
 /// Mean and deviations of a size, by the analysis of variance of `bias_and_scatter`.
 fn size(sizes: &[f64], plates: &[f64], each: usize) -> DrawnSize {
-    let running = |all: &[f64]| {
-        let mut running = super::Running::default();
-        all.iter().for_each(|size| running.add(*size));
-        running
-    };
-    let plates_sd_mm = running(plates).sd().unwrap_or(0.0);
-    let running = running(sizes);
+    let plates_sd_mm = Running::of(plates).sd().unwrap_or(0.0);
+    let mean_mm = Running::of(sizes).mean().unwrap_or(0.0);
     let (bias_sd_mm, scatter_sd_mm) =
         bias_and_scatter(sizes, each, &[], |_| false).map_or((0.0, 0.0), |a| (a.bias_sd, a.scatter_sd));
-    DrawnSize { mean_mm: running.mean().unwrap_or(0.0), bias_sd_mm, scatter_sd_mm, plates_sd_mm }
+    DrawnSize { mean_mm, bias_sd_mm, scatter_sd_mm, plates_sd_mm }
 }
 
 impl Likely {

@@ -12,8 +12,7 @@ pub type Deviations = BTreeMap<String, f64>;
 
 /// What is wrong with a `[scatter]` table.
 pub(crate) fn problems_of(own: &Deviations) -> Vec<Problem> {
-    let names: Vec<&str> =
-        INPUTS.iter().filter(|i| !i.recorded() && !i.of_plates()).map(|i| i.name).collect();
+    let names: Vec<&str> = INPUTS.iter().filter(|i| !i.in_no_file()).map(|i| i.name).collect();
     let wrong = |(name, deviation): (&String, &f64)| {
         let path = format!("scatter.{name}");
         let sound = (0.0..=LARGEST).contains(deviation);

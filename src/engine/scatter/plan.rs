@@ -17,20 +17,12 @@ pub enum SamplingMethod {
 }
 
 impl SamplingMethod {
-    /// Cases it can place: the Sobol tables end at 2¹⁶; a Latin cell must be wider than rounding.
-    const fn most_cases(self) -> usize {
+    /// Cases it can place, and dimensions it can fill: the Sobol tables end at 2¹⁶ cases; a Latin cell must be wider than rounding.
+    const fn most(self) -> (usize, usize) {
         match self {
-            Self::Random => u32::MAX as usize,
-            Self::Latin => 1 << 26,
-            Self::Sobol => 1 << 16,
-        }
-    }
-
-    /// Dimensions it can fill.
-    const fn most_dimensions(self) -> usize {
-        match self {
-            Self::Random | Self::Latin => 4096,
-            Self::Sobol => 256,
+            Self::Random => (u32::MAX as usize, 4096),
+            Self::Latin => (1 << 26, 4096),
+            Self::Sobol => (1 << 16, 256),
         }
     }
 }
@@ -111,11 +103,12 @@ impl SamplingPlan {
         if count == 0 || dimensions == 0 {
             return Err(SamplingFault::Empty { count, dimensions });
         }
-        if count > layout.most_cases() {
-            return Err(SamplingFault::TooManyCases { count, most: layout.most_cases() });
+        let (cases, inputs) = layout.most();
+        if count > cases {
+            return Err(SamplingFault::TooManyCases { count, most: cases });
         }
-        if dimensions > layout.most_dimensions() {
-            return Err(SamplingFault::TooManyDimensions { dimensions, most: layout.most_dimensions() });
+        if dimensions > inputs {
+            return Err(SamplingFault::TooManyDimensions { dimensions, most: inputs });
         }
         Ok(Self { layout, count, seed, dimensions })
     }
@@ -167,9 +160,7 @@ impl SamplingPlan {
             }
         }
     }
-}
 
-impl SamplingPlan {
     fn shuffle(&self, dimension: u32) -> Shuffle {
         Shuffle::new(self.count as u64, keyed(keyed(self.seed, LATIN), u64::from(dimension)))
     }

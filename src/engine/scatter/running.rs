@@ -14,6 +14,13 @@ pub struct Running {
 }
 
 impl Running {
+    /// All of some values.
+    pub(crate) fn of(values: &[f64]) -> Self {
+        let mut running = Self::default();
+        values.iter().for_each(|x| running.add(*x));
+        running
+    }
+
     /// Takes one number in.
     ///
     /// ```

@@ -44,6 +44,7 @@ impl HeatShape {
     pub(super) fn build(&self, findings: &mut Findings) -> HeatTools {
         let mut lines = Lines::of("heat", findings);
         let usual = HeatTools::USUAL;
+        let torch = usual.torch;
         lines.given("places_in_turn", self.places_in_turn, &PLACES);
         HeatTools {
             response: lines
@@ -52,13 +53,8 @@ impl HeatShape {
             jack_span_mm: lines.one("jack_span", self.jack_span, usual.jack_span_mm, &SPAN),
             jack_most_n: lines.one("jack_force", self.jack_force, usual.jack_most_n, &FORCE),
             torch: Torch {
-                heat_j_per_mm: lines.one("line_heat", self.line_heat, usual.torch.heat_j_per_mm, &LINE),
-                inherent: lines.one(
-                    "line_contraction",
-                    self.line_contraction,
-                    usual.torch.inherent,
-                    &CONTRACTION,
-                ),
+                heat_j_per_mm: lines.one("line_heat", self.line_heat, torch.heat_j_per_mm, &LINE),
+                inherent: lines.one("line_contraction", self.line_contraction, torch.inherent, &CONTRACTION),
             },
             interleaved: self.places_in_turn.unwrap_or(usual.interleaved),
         }

@@ -127,11 +127,8 @@ impl PressShape {
             && SPAN.hold(high)
             && apart >= high
         {
-            findings.push(
-                "press.rams_apart",
-                format!("rams {} apart between supports of at most {}", mm(apart), mm(high)),
-                "two rams nearer to each other than the supports",
-            );
+            let found = format!("rams {} apart between supports of at most {}", mm(apart), mm(high));
+            findings.push("press.rams_apart", found, "two rams nearer to each other than the supports");
         }
     }
 }

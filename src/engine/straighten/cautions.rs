@@ -116,26 +116,19 @@ const HIGH_MU: f64 = 5.0;
 /// FHWA heat-straightening guide; AISC 360-22 M2, AWS D1.1, EN 1090-2 6.5 (memory); NFPA 51B fire watch of one hour (memory).
 pub(crate) fn cautions(facts: &CautionFacts) -> Vec<Caution> {
     let mut out = Said(Vec::new());
-    out.say(
-        true,
-        Hazard::Approval,
-        "An estimate for planning. Straightening a structural member needs the responsible engineer's agreement, the project \
-         specification, the welding code's procedure and local law; keep records with the member.",
-    );
-    out.say(
-        facts.pressed || facts.heated,
-        Hazard::Lifting,
-        "Turn and lift the member with rated gear, nobody under it or beside a piece that stands on edge; block it before it is let go.",
-    );
+    let text = "An estimate for planning. Straightening a structural member needs the responsible engineer's \
+         agreement, the project specification, the welding code's procedure and local law; keep records with \
+         the member.";
+    out.say(true, Hazard::Approval, text);
+    let text = "Turn and lift the member with rated gear, nobody under it or beside a piece that stands on \
+         edge; block it before it is let go.";
+    out.say(facts.pressed || facts.heated, Hazard::Lifting, text);
     pressing(facts, &mut out);
     heating(facts, &mut out);
     steel(facts, &mut out);
-    out.say(
-        facts.pressed || facts.heated,
-        Hazard::Model,
-        "The set of a first push is known to ±25 % at best, often only within the range printed with it; a heat to about ±50 %. \
-         Measure after every push or heat and correct.",
-    );
+    let text = "The set of a first push is known to ±25 % at best, often only within the range printed with \
+         it; a heat to about ±50 %. Measure after every push or heat and correct.";
+    out.say(facts.pressed || facts.heated, Hazard::Model, text);
     out.0
 }
 
@@ -159,50 +152,33 @@ fn pressing(facts: &CautionFacts, out: &mut Said) {
     } else {
         spring
     };
-    out.say(
-        on,
-        Hazard::Press,
-        spring.and(
-            " Member, blocks and chains can fly out: stand clear of the line of ram and supports, guard, chain, work it from a \
-             distance; rated blocks held in place; hold the member against rolling; let the pressure off slowly.",
-        ),
+    let text = spring.and(
+        " Member, blocks and chains can fly out: stand clear of the line of ram and supports, guard, chain, work it from a \
+         distance; rated blocks held in place; hold the member against rolling; let the pressure off slowly.",
     );
-    out.say(
-        on && facts.strong,
-        Hazard::Press,
-        "Pushed on a flange, a member that is free between its supports kicks out sideways before it yields: set every side guide named \
-         in the step, both flanges, before pressure comes on. No guide, no push.",
+    out.say(on, Hazard::Press, text);
+    let text = "Pushed on a flange, a member that is free between its supports kicks out sideways before it \
+         yields: set every side guide named in the step, both flanges, before pressure comes on. No guide, \
+         no push.";
+    out.say(on && facts.strong, Hazard::Press, text);
+    let text = "Oil under pressure pierces skin: check hoses and relief valve, never feel for a leak.";
+    out.say(on, Hazard::Hydraulics, text);
+    let text = "Thin web or slender flange: it may buckle under the ram before the member takes its set. \
+         Watch it, stiffen or spread the load.";
+    out.say(on && (facts.web_mm <= THIN_WEB_MM || facts.not_compact), Hazard::ThinPlate, text);
+    let text = format!(
+        "Cold strain of {:.2} % shifts the toughness temperature by {}. Grind nicks, arc strikes and flame-cut \
+         edges first; do not press cold or still-warm steel.",
+        100.0 * facts.strain,
+        toughness(facts.strain)
     );
-    out.say(
-        on,
-        Hazard::Hydraulics,
-        "Oil under pressure pierces skin: check hoses and relief valve, never feel for a leak.",
+    out.say(on, Hazard::Brittle, text);
+    let text = format!(
+        "A push goes to {:.1} times the curvature at first yield: test the welds within two depths (MT or PT) and stop at \
+         the first indication.",
+        facts.mu
     );
-    out.say(
-        on && (facts.web_mm <= THIN_WEB_MM || facts.not_compact),
-        Hazard::ThinPlate,
-        "Thin web or slender flange: it may buckle under the ram before the member takes its set. Watch it, stiffen or \
-         spread the load.",
-    );
-    out.say(
-        on,
-        Hazard::Brittle,
-        format!(
-            "Cold strain of {:.2} % shifts the toughness temperature by {}. Grind nicks, arc strikes and flame-cut \
-             edges first; do not press cold or still-warm steel.",
-            100.0 * facts.strain,
-            toughness(facts.strain)
-        ),
-    );
-    out.say(
-        on && facts.mu > HIGH_MU,
-        Hazard::Brittle,
-        format!(
-            "A push goes to {:.1} times the curvature at first yield: test the welds within two depths (MT or PT) and stop at \
-             the first indication.",
-            facts.mu
-        ),
-    );
+    out.say(on && facts.mu > HIGH_MU, Hazard::Brittle, text);
 }
 
 /// How far a cold strain shifts the toughness temperature, in words.
@@ -215,46 +191,34 @@ fn toughness(strain: f64) -> String {
 
 fn heating(facts: &CautionFacts, out: &mut Said) {
     let on = facts.heated;
-    out.say(
-        on,
-        Hazard::HotWork,
-        "Hot-work permit; combustibles 35 ft (10.7 metres) away or shielded; fire watch during and 30 min at least after, 1 h by newer rules: the \
-         longer (OSHA 1910.252, summaries read; NFPA 51B, memory); cylinders \
-         chained, flashback arrestors; strip zinc, paint and primer first, fumes are poisonous; hot steel does not look hot.",
-    );
+    let text = "Hot-work permit; combustibles 35 ft (10.7 metres) away or shielded; fire watch during and 30 \
+         min at least after, 1 h by newer rules: the longer (OSHA 1910.252, summaries read; NFPA 51B, \
+         memory); cylinders chained, flashback arrestors; strip zinc, paint and primer first, fumes are \
+         poisonous; hot steel does not look hot.";
+    out.say(on, Hazard::HotWork, text);
     let never =
         most_c(facts.situation.delivery).map_or_else(|| "the steel maker's limit".into(), Part::Hottest);
-    out.say(
-        on,
-        Hazard::Temperature,
-        Message::of(
-            "Never above {}: measure and log every heat. Next heat at a place below {}; no water or blown air above {}; a heated \
-             member carries its own weight and the jack of the plan, nothing else: jack set before the flame, never pumped during \
-             it, blocks under the member so that it cannot drop. Overheated: stop, test, ask the engineer.",
-            [never, Part::Hottest(NEXT_HEAT_C), Part::Hottest(NO_WATER_C)],
-        ),
+    let text = Message::of(
+        "Never above {}: measure and log every heat. Next heat at a place below {}; no water or blown air above {}; a heated \
+         member carries its own weight and the jack of the plan, nothing else: jack set before the flame, never pumped during \
+         it, blocks under the member so that it cannot drop. Overheated: stop, test, ask the engineer.",
+        [never, Part::Hottest(NEXT_HEAT_C), Part::Hottest(NO_WATER_C)],
     );
+    out.say(on, Hazard::Temperature, text);
     let brittle = "Do not strike or bend steel between {} and {}. Test welds near every heat for cracks.";
     out.say(on, Hazard::Brittle, Message::of(brittle, [150.0, 370.0].map(Part::Hottest)));
 }
 
 fn steel(facts: &CautionFacts, out: &mut Said) {
     let s = &facts.situation;
-    out.say(
-        s.service != InService::Building,
-        Hazard::Service,
-        "Fracture-critical, fatigue-loaded, seismic or bridge member: no straightening without an approved written procedure.",
-    );
-    out.say(
-        s.delivery != Delivery::Ordinary,
-        Hazard::Steel,
-        "Steel other than ordinary as-rolled or normalised: the maker's and the code's limits come first.",
-    );
-    out.say(
-        s.galvanised || s.painted,
-        Hazard::HotWork,
-        "Coated: protect the coating from pads; strip it well beyond any heat.",
-    );
+    let text = "Fracture-critical, fatigue-loaded, seismic or bridge member: no straightening without an \
+         approved written procedure.";
+    out.say(s.service != InService::Building, Hazard::Service, text);
+    let text = "Steel other than ordinary as-rolled or normalised: the maker's and the code's limits come \
+         first.";
+    out.say(s.delivery != Delivery::Ordinary, Hazard::Steel, text);
+    let text = "Coated: protect the coating from pads; strip it well beyond any heat.";
+    out.say(s.galvanised || s.painted, Hazard::HotWork, text);
 }
 
 #[cfg(test)]

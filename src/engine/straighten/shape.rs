@@ -208,11 +208,16 @@ impl OutOfStraight {
         Ok(shape)
     }
 
-    /// Adds even bows to camber and sweep, mm at the middle.
-    pub(crate) fn add_bows(&mut self, camber_mm: f64, sweep_mm: f64) {
-        for (offsets, rise) in [(&mut self.camber_mm, camber_mm), (&mut self.sweep_mm, sweep_mm)] {
-            let added = even_bow(&self.x_mm, rise);
-            offsets.iter_mut().zip(added).for_each(|(offset, more)| *offset += more);
+    /// The same with no other camber, sweep and toes than those that are kept.
+    #[must_use]
+    pub(crate) fn only(&self, camber: bool, sweep: bool, toes: impl Fn(&Toes) -> bool) -> Self {
+        let kept =
+            |is: bool, offsets: &Vec<f64>| if is { offsets.clone() } else { vec![0.0; self.x_mm.len()] };
+        Self {
+            x_mm: self.x_mm.clone(),
+            camber_mm: kept(camber, &self.camber_mm),
+            sweep_mm: kept(sweep, &self.sweep_mm),
+            toes: self.toes.iter().filter(|t| toes(t)).copied().collect(),
         }
     }
 
@@ -277,6 +282,11 @@ pub fn even_bow(x_mm: &[f64], rise_mm: f64) -> Vec<f64> {
         rise_mm * 4.0 * s * (1.0 - s)
     };
     x_mm.iter().map(at).collect()
+}
+
+/// Adds an even bow to offsets at stations (mm), mm at the middle.
+pub(crate) fn add_bow(x_mm: &[f64], offset_mm: &mut [f64], rise_mm: f64) {
+    offset_mm.iter_mut().zip(even_bow(x_mm, rise_mm)).for_each(|(offset, more)| *offset += more);
 }
 
 /// Sag of a stretched string at x from its end, mm: w·x·(L − x)/(2T).

@@ -22,7 +22,7 @@ mod stitch;
 
 pub use code::{Code, Electrode, Strengths};
 pub use demand::{Demand, Flow, Moment, flow_at, q_over_i};
-pub(crate) use minimum::{MINIMUMS, needed_leg};
+pub(crate) use minimum::{MINIMUMS, Needed, needed_leg};
 pub use minimum::{Minimum, minimum, minimum_leg_mm};
 pub use one_sided::Service;
 pub(crate) use one_sided::one_sided_blocks;
@@ -31,6 +31,8 @@ pub use preheat::{PreheatRow, cet, preheat_by_cet_c, preheat_by_table};
 pub use single_pass::Position;
 pub(crate) use single_pass::{LEG_OVER_PLATE, SAME_LEG_MM, largest_pass};
 pub(crate) use stitch::stitch_blocks;
+
+use crate::tolerance::Trust;
 
 /// Where a rule comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize)]
@@ -42,17 +44,12 @@ pub struct Origin {
     /// Clause or table.
     pub clause: &'static str,
     /// How it is known.
-    pub trust: crate::tolerance::Trust,
+    pub trust: Trust,
 }
 
 impl Origin {
     /// Of a clause.
-    const fn of(
-        standard: &'static str,
-        edition: &'static str,
-        clause: &'static str,
-        trust: crate::tolerance::Trust,
-    ) -> Self {
+    const fn of(standard: &'static str, edition: &'static str, clause: &'static str, trust: Trust) -> Self {
         Self { standard, edition, clause, trust }
     }
 

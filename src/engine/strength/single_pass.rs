@@ -71,11 +71,10 @@ pub(crate) fn largest_pass(
     position: Position,
     arcs: usize,
 ) -> Option<&'static LargestPass> {
-    LARGEST
-        .iter()
-        .filter(|row| row.process == process && row.position == position)
+    let rows = || LARGEST.iter().filter(|row| row.process == process && row.position == position);
+    rows()
         .find(|row| row.several_arcs == (arcs > 1))
-        .or_else(|| LARGEST.iter().find(|row| row.process == process && row.position == position))
+        .or_else(|| rows().next())
         .filter(|_| !(process == SubmergedArc && position == Flat))
 }
 

@@ -5,7 +5,7 @@
 
 use super::conduction::IntegrationPoint;
 use crate::joint_solver::{
-    Failure, Hot, MaterialLaw, Memory, SectionSteel, SolveError, bar_answer, solve_three,
+    Failure, Hot, MaterialLaw, Memory, SectionSteel, SolveError, Tally, bar_answer, solve_three,
 };
 use crate::steel::molten::SOLIDUS_C;
 
@@ -56,15 +56,6 @@ impl Properties {
     }
 }
 
-/// What the mechanics cost.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
-pub struct Count {
-    /// Steps that came to equilibrium.
-    pub steps: usize,
-    /// Corrections.
-    pub iterations: usize,
-}
-
 /// The bars.
 #[derive(Debug, Clone)]
 pub(crate) struct Bars {
@@ -85,7 +76,7 @@ pub(crate) struct Bars {
     stress: Vec<f64>,
     tangent: Vec<f64>,
     /// What it took so far.
-    pub(crate) count: Count,
+    pub(crate) tally: Tally,
 }
 
 impl Bars {
@@ -114,7 +105,7 @@ impl Bars {
             trial: vec![Memory::default(); n],
             stress: vec![0.0; n],
             tangent: vec![0.0; n],
-            count: Count::default(),
+            tally: Tally::default(),
             properties: Properties::new(steel),
         }
     }
@@ -173,8 +164,8 @@ impl Bars {
             }
             if left <= TOLERANCE {
                 self.memory.copy_from_slice(&self.trial);
-                self.count.steps += 1;
-                self.count.iterations += iteration;
+                self.tally.steps += 1;
+                self.tally.iterations += iteration;
                 return Ok(());
             }
             last = left;

@@ -1,6 +1,6 @@
 //! The section of a member at one place, as it is welded.
 
-use crate::joint_solver::{SectionError, positive};
+use crate::joint_solver::{SectionError, fillets_fit, positive, within};
 use crate::member::{Plates, Seam};
 use serde::Serialize;
 
@@ -63,21 +63,13 @@ impl StripSection {
     /// `NotPositive` or `OutOfRange` for a size, `FilletTooLarge` for a leg that its plates cannot take.
     pub fn check(&self) -> Result<(), SectionError> {
         positive(&[("web depth, mm", self.depth_mm), ("web thickness, mm", self.web_mm)])?;
-        crate::joint_solver::within("web thickness, mm", self.web_mm, THINNEST_MM, self.depth_mm)?;
+        within("web thickness, mm", self.web_mm, THINNEST_MM, self.depth_mm)?;
         for seam in Seam::BOTH {
             let Some((width, thickness)) = self.flange_mm(seam) else { continue };
             positive(&[("flange width, mm", width), ("flange thickness, mm", thickness)])?;
-            crate::joint_solver::within("flange thickness, mm", thickness, THINNEST_MM, f64::MAX)?;
+            within("flange thickness, mm", thickness, THINNEST_MM, f64::MAX)?;
             let overhang = (width - self.web_mm) / 2.0;
-            positive(&[("overhang of the flange beside the web, mm", overhang)])?;
-            for leg_mm in self.legs_mm(seam).into_iter().flatten() {
-                positive(&[("leg, mm", leg_mm)])?;
-                for (on, room_mm) in [("the flange", overhang), ("half the web", self.depth_mm / 2.0)] {
-                    if leg_mm >= room_mm {
-                        return Err(SectionError::FilletTooLarge { leg_mm, on, room_mm });
-                    }
-                }
-            }
+            fillets_fit(self.legs_mm(seam), overhang, ("half the web", self.depth_mm / 2.0))?;
         }
         Ok(())
     }

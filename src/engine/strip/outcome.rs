@@ -1,7 +1,7 @@
 //! What is read off a welded section: pulls at the seams, so that an elastic section of the plates alone under them has the
 //! strains that were found.
 
-use super::bars::{Bars, Count};
+use super::bars::Bars;
 use super::conduction::IntegrationPoint;
 use super::grid::{CellGrid, CellKind};
 use super::layout::StripSection;
@@ -123,11 +123,5 @@ impl StripEffort {
             heat_iterations: self.heat_iterations + other.heat_iterations,
             cuts: self.cuts + other.cuts,
         }
-    }
-
-    /// Adds what the mechanics took.
-    pub const fn count(&mut self, count: Count) {
-        self.steps = count.steps;
-        self.iterations = count.iterations;
     }
 }

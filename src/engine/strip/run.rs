@@ -6,7 +6,7 @@ use super::grid::{CellGrid, CellKind};
 use super::melted::melted;
 use super::outcome::{SeamMelted, StageOutcome, StripEffort, StripOutcome, pulls};
 use super::sequence::{PlateModel, StripBead, StripJob, StripSettings, StripStage};
-use crate::joint_solver::{Failure, FillerState, Heat, SectionError, Stepping, ThermalTable, halved, mixed};
+use crate::joint_solver::{Failure, FillerState, Heat, SectionError, Tally, ThermalTable, halved, mixed};
 use crate::member::{Parts, Seam};
 use crate::steel::molten::SOLIDUS_C;
 
@@ -49,22 +49,15 @@ pub fn weld(job: &StripJob, table: &ThermalTable) -> Result<StripOutcome, Sectio
         state: State { bars, at_spots: vec![COLD_C; n], time_s: 0.0 },
         joined: vec![-prior_mpa / job.steel.e_mpa; n],
         turn: 0,
-        cuts: 0,
-        heat_iterations: 0,
+        effort: StripEffort { unknowns: grid.unknowns, bars: n, ..StripEffort::default() },
     };
     let mut turns = Vec::with_capacity(job.turns.len());
     for (k, turn) in job.turns.iter().enumerate() {
         let next = job.turns.get(k + 1).map(|next| next.wait_s);
         turns.push(march.lay(k + 1, turn, next)?);
     }
-    let mut effort = StripEffort {
-        unknowns: grid.unknowns,
-        bars: n,
-        heat_iterations: march.heat_iterations,
-        cuts: march.cuts,
-        ..StripEffort::default()
-    };
-    effort.count(march.state.bars.count);
+    let Tally { steps, iterations, .. } = march.state.bars.tally;
+    let effort = StripEffort { steps, iterations, ..march.effort };
     Ok(StripOutcome { turns, melted: march.melted, effort })
 }
 
@@ -101,8 +94,8 @@ struct March<'a> {
     /// Strain of the section when the plate of a bar joined it.
     joined: Vec<f64>,
     turn: usize,
-    cuts: usize,
-    heat_iterations: usize,
+    /// All but what the bars took, which is with them.
+    effort: StripEffort,
 }
 
 impl March<'_> {
@@ -124,7 +117,7 @@ impl March<'_> {
             *there |= matches!(quad.piece, CellKind::Fillet(seam, side) if laid(seam, side));
         }
         let net = network(self.grid, self.points, &self.there);
-        let mut heat = Heat::of_network(&net, self.table, settings.surface, Stepping::TrBdf2, &self.t_c)
+        let mut heat = Heat::of_network(net, self.table, settings.surface, &self.t_c)
             .map_err(|cause| SectionError::Linear { pass: number, time_s: 0.0, cause })?;
         let before = heat.held_j_per_mm();
         let mut end = next.flatten().unwrap_or(LONGEST_S);
@@ -163,7 +156,7 @@ impl March<'_> {
             worst.web_share = worst.web_share.max(here.web_share);
         }
         let seconds = kept.as_ref().map_or(self.state.time_s, |(state, _)| state.time_s);
-        self.heat_iterations += heat.iterations;
+        self.effort.heat_iterations += heat.iterations;
         self.advance(vec![COLD_C; self.points.len()])?;
         self.t_c.fill(COLD_C);
         let outcome = StageOutcome {
@@ -174,9 +167,9 @@ impl March<'_> {
             met_c,
         };
         if let Some((state, t_c)) = kept {
-            let count = self.state.bars.count;
+            let tally = self.state.bars.tally;
             (self.state, self.t_c) = (state, t_c);
-            self.state.bars.count = count;
+            self.state.bars.tally = tally;
         }
         Ok(outcome)
     }
@@ -272,7 +265,7 @@ impl March<'_> {
     fn step(&mut self, heat: &mut Heat, dt_s: f64, power: &[f64]) -> Result<(), SectionError> {
         let cuts = heated(heat, dt_s, power, 0)
             .map_err(|failure| failure.of_heat(self.turn, self.state.time_s, heat.iterations))?;
-        self.cuts += cuts;
+        self.effort.cuts += cuts;
         self.state.time_s += dt_s;
         heat.temperatures(&mut self.t_c);
         self.peak_c.iter_mut().zip(&self.t_c).for_each(|(peak, t)| *peak = peak.max(*t));
@@ -286,7 +279,7 @@ impl March<'_> {
         let mut advance = |to: &Vec<f64>, _| bars.advance(to);
         let cuts = halved(&mut advance, |a, b| mixed(a, b, 0.5), (&from, to), 0.0, MOST_CUTS)
             .map_err(|failure| failure.of_forces(self.turn, *time_s, MOST_CUTS))?;
-        self.cuts += cuts;
+        self.effort.cuts += cuts;
         Ok(())
     }
 

@@ -64,6 +64,28 @@ pub struct Limit {
 }
 
 impl Limit {
+    /// A limit of an edition of a standard that always applies and was read there.
+    pub(super) const fn of(
+        [standard, edition]: [&'static str; 2],
+        clause: &'static str,
+        quantity: Quantity,
+        words: &'static str,
+        rule: Rule,
+    ) -> Self {
+        let (applies, trust) = (Applies::Always, Trust::Read);
+        Self { standard, edition, clause, quantity, words, applies, rule, trust, source: "" }
+    }
+
+    /// The same where it only applies then.
+    pub(super) const fn when(self, applies: Applies) -> Self {
+        Self { applies, ..self }
+    }
+
+    /// The same known in that way.
+    pub(super) const fn known(self, trust: Trust, source: &'static str) -> Self {
+        Self { trust, source, ..self }
+    }
+
     /// The allowed band at x (mm from the start end); None if the limit does not apply to this member.
     ///
     /// Only a limit on a wanted camber varies along the member.

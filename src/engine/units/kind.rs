@@ -2,78 +2,60 @@
 
 use super::unit::{self, Unit};
 
-/// What a value measures.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Kind {
+/// The kinds, each with its name, its units and two right examples.
+macro_rules! kinds {
+    ($($(#[$about:meta])+ $kind:ident($noun:literal, $units:ident, $examples:expr),)+) => {
+        /// What a value measures.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+        pub enum Kind {
+            $($(#[$about])+ $kind,)+
+        }
+
+        impl Kind {
+            /// Every kind.
+            pub const ALL: [Self; [$($noun),+].len()] = [$(Self::$kind),+];
+
+            const fn facts(self) -> (&'static str, &'static [Unit], [&'static str; 2]) {
+                match self {
+                    $(Self::$kind => ($noun, unit::$units, $examples),)+
+                }
+            }
+        }
+    };
+}
+
+kinds! {
     /// Length, mm.
-    Length,
+    Length("length", LENGTH, ["8 mm", "5/16 in"]),
     /// Travel or feed speed, mm/s.
-    Speed,
+    Speed("speed", SPEED, ["1.1 m/min", "40 in/min"]),
     /// Force, N.
-    Force,
+    Force("force", FORCE, ["148 kN", "33.3 kip"]),
     /// Stress or strength, MPa.
-    Stress,
+    Stress("stress", STRESS, ["345 MPa", "50 ksi"]),
     /// Current, A.
-    Current,
+    Current("current", CURRENT, ["620 A", "0.62 kA"]),
     /// Voltage, V.
-    Voltage,
+    Voltage("voltage", VOLTAGE, ["30 V", "31.5 V"]),
     /// Heat per length of weld, J/mm.
-    HeatInput,
+    HeatInput("heat input", HEAT_INPUT, ["1.1 kJ/mm", "28 kJ/in"]),
     /// Temperature, °C.
-    Temperature,
+    Temperature("temperature", TEMPERATURE, ["20 °C", "68 °F"]),
     /// Time, s.
-    Time,
+    Time("time", TIME, ["90 s", "1 h 30 min"]),
     /// Mass per time, kg/h.
-    MassRate,
+    MassRate("mass rate", MASS_RATE, ["7.5 kg/h", "16 lb/h"]),
     /// Angle, rad.
-    Angle,
+    Angle("angle", ANGLE, ["1.5 deg", "26 mrad"]),
     /// Bending moment, N·mm.
-    Moment,
+    Moment("moment", MOMENT, ["450 kN·m", "330 kip·ft"]),
     /// Force per length: load on a member, shear flow along a seam; N/mm.
-    ForcePerLength,
+    ForcePerLength("force per length", FORCE_PER_LENGTH, ["8 kN/m", "0.55 kip/ft"]),
     /// Out-of-straightness: offset at the middle over the length; mm/m.
-    Straightness,
+    Straightness("out-of-straightness", STRAIGHTNESS, ["1.2 mm/m", "1/8 in/10ft"]),
 }
 
 impl Kind {
-    /// Every kind.
-    pub const ALL: [Self; 14] = [
-        Self::Length,
-        Self::Speed,
-        Self::Force,
-        Self::Stress,
-        Self::Current,
-        Self::Voltage,
-        Self::HeatInput,
-        Self::Temperature,
-        Self::Time,
-        Self::MassRate,
-        Self::Angle,
-        Self::Moment,
-        Self::ForcePerLength,
-        Self::Straightness,
-    ];
-
-    /// Its name, its units and two right examples.
-    const fn facts(self) -> (&'static str, &'static [Unit], [&'static str; 2]) {
-        match self {
-            Self::Length => ("length", unit::LENGTH, ["8 mm", "5/16 in"]),
-            Self::Speed => ("speed", unit::SPEED, ["1.1 m/min", "40 in/min"]),
-            Self::Force => ("force", unit::FORCE, ["148 kN", "33.3 kip"]),
-            Self::Stress => ("stress", unit::STRESS, ["345 MPa", "50 ksi"]),
-            Self::Current => ("current", unit::CURRENT, ["620 A", "0.62 kA"]),
-            Self::Voltage => ("voltage", unit::VOLTAGE, ["30 V", "31.5 V"]),
-            Self::HeatInput => ("heat input", unit::HEAT_INPUT, ["1.1 kJ/mm", "28 kJ/in"]),
-            Self::Temperature => ("temperature", unit::TEMPERATURE, ["20 °C", "68 °F"]),
-            Self::Time => ("time", unit::TIME, ["90 s", "1 h 30 min"]),
-            Self::MassRate => ("mass rate", unit::MASS_RATE, ["7.5 kg/h", "16 lb/h"]),
-            Self::Angle => ("angle", unit::ANGLE, ["1.5 deg", "26 mrad"]),
-            Self::Moment => ("moment", unit::MOMENT, ["450 kN·m", "330 kip·ft"]),
-            Self::ForcePerLength => ("force per length", unit::FORCE_PER_LENGTH, ["8 kN/m", "0.55 kip/ft"]),
-            Self::Straightness => ("out-of-straightness", unit::STRAIGHTNESS, ["1.2 mm/m", "1/8 in/10ft"]),
-        }
-    }
-
     /// Its name in a sentence: "length", "heat input".
     pub const fn noun(self) -> &'static str {
         self.facts().0

@@ -1,5 +1,6 @@
 //! A text in SI units, in round American ones: for starters, where a size is an example and not a measurement.
 
+use super::show;
 use super::unit::{FT, IN, LBF_N};
 
 /// Every quantity of the text (`8 mm`, `1.2 m/min`) in the nearest round size of the American system; all else stays, and a remark
@@ -68,22 +69,13 @@ fn nearest(value: f64, step: f64) -> f64 {
 
 /// Sixty-fourths up to 4 mm, sixteenths up to 50 mm, then half inches.
 fn inches(mm: f64) -> String {
-    let parts: u32 = match mm {
-        m if m <= 4.0 => 64,
-        m if m <= 50.0 => 16,
-        _ => 2,
+    let parts = match mm {
+        m if m <= 4.0 => 64.0,
+        m if m <= 50.0 => 16.0,
+        _ => 2.0,
     };
-    let count = (mm / IN * f64::from(parts)).round().max(1.0) as u32;
-    let (whole, over) = (count / parts, count % parts);
-    let mut fraction = (over, parts);
-    while fraction.0 > 0 && fraction.0.is_multiple_of(2) {
-        fraction = (fraction.0 / 2, fraction.1 / 2);
-    }
-    match (whole, fraction.0) {
-        (whole, 0) => format!("{whole} in"),
-        (0, over) => format!("{over}/{} in", fraction.1),
-        (whole, over) => format!("{whole}-{over}/{} in", fraction.1),
-    }
+    let count = (mm / IN * parts).round().max(1.0) as u32;
+    format!("{} in", show::inches(f64::from(count), parts))
 }
 
 /// Half feet.

@@ -3,7 +3,7 @@
 //! The member's prediction differs from it where the rest of the section matters: a larger section frees less, and another
 //! seam may have left stress in this one. Both sides here leave that out.
 
-use super::case::{Case, CaseFillet};
+use super::case::{Case, CaseFillet, Layer};
 use super::result::LayerNumbers;
 use crate::angular::both_sides::{Fillet, JointFillets, WebFoot, angles, narrowing_together_mm};
 use crate::angular::hold::Hold;
@@ -14,7 +14,6 @@ use crate::shrinkage::source::Legs;
 use crate::shrinkage::transverse::flange_narrowing_mm;
 use crate::shrinkage::{lateral_arm, tendon};
 use crate::steel::E_MPA;
-use crate::welding::Wait;
 
 /// Force, its place, cup, tilt and narrowing after each layer, all laid so far together. `held` leaves out the loss of a
 /// section that is free to shorten and bend while hot.
@@ -38,23 +37,13 @@ impl HeldSo {
 
 /// [`formula`] of a joint that something keeps square.
 pub fn formula_so(case: &Case, held: bool, so: HeldSo) -> Vec<LayerNumbers> {
-    let mut sum = Sum {
-        so,
-        now_s: 0.0,
-        begun: false,
-        timeline: Timeline::default(),
-        joint: Junction::default(),
-        force_n: 0.0,
-        moment_n_mm: 0.0,
-        narrowing_mm: 0.0,
-        laid: [None; 2],
-    };
-    case.layers.iter().map(|layer| sum.lay(case, layer.wait, &layer.beads, held)).collect()
+    let mut sum = Sum::default();
+    case.layers.iter().map(|layer| sum.lay(case, layer, held, so)).collect()
 }
 
 /// What the joint holds so far.
+#[derive(Default)]
 struct Sum {
-    so: HeldSo,
     now_s: f64,
     begun: bool,
     timeline: Timeline,
@@ -67,16 +56,16 @@ struct Sum {
 }
 
 impl Sum {
-    fn lay(&mut self, case: &Case, wait: Wait, beads: &[CaseFillet], held: bool) -> LayerNumbers {
+    fn lay(&mut self, case: &Case, layer: &Layer, held: bool, so: HeldSo) -> LayerNumbers {
         if self.begun {
-            self.now_s = after_s(self.now_s, wait);
+            self.now_s = after_s(self.now_s, layer.wait);
         }
         self.begun = true;
-        for bead in beads {
+        for bead in &layer.beads {
             self.laid[bead.side as usize] = Some((*bead, self.now_s));
         }
-        self.pull(case, beads, held);
-        let [cup_rad, tilt_rad, together_mm] = self.angles(case);
+        self.pull(case, &layer.beads, held);
+        let [cup_rad, tilt_rad, together_mm] = self.angles(case, so);
         LayerNumbers {
             force_n: self.force_n,
             across_mm: (self.force_n > 0.0).then(|| self.moment_n_mm / self.force_n),
@@ -114,7 +103,7 @@ impl Sum {
     }
 
     /// Cup and tilt of what is laid so far, and what both sides narrow the flange by together.
-    fn angles(&self, case: &Case) -> [f64; 3] {
+    fn angles(&self, case: &Case, HeldSo { hold, gap_mm }: HeldSo) -> [f64; 3] {
         let (flange, web) = (case.joint.flange_mm, case.joint.web_mm);
         let fillet = |laid: Option<(CaseFillet, f64)>| {
             laid.map(|(bead, _)| Fillet {
@@ -130,7 +119,6 @@ impl Sum {
         let cooling = legs(case).cooling_time_s(strongest);
         let lag = if wait.abs() >= COLD_S { f64::INFINITY } else { wait.abs() / cooling };
         let joint = JointFillets { near: fillet(near), far: fillet(far), near_first: wait >= 0.0, lag };
-        let HeldSo { hold, gap_mm } = self.so;
         let foot = WebFoot { thickness_mm: web, gap_mm, hold };
         let angles = angles(&joint, &foot);
         [angles.cup_rad, angles.tilt_rad, narrowing_together_mm(&joint, flange)]
@@ -153,12 +141,11 @@ fn give_per_mm2(case: &Case) -> f64 {
 
 #[cfg(test)]
 mod tests {
-    use super::super::case::Layer;
     use super::*;
     use crate::joint_solver::Joint as Tee;
     use crate::member::Seam;
     use crate::shrinkage::second_side::second_side_cold;
-    use crate::welding::Side;
+    use crate::welding::{Side, Wait};
 
     fn case(layers: &[(Wait, &[Side])]) -> Case {
         let bead = |side: &Side| CaseFillet {

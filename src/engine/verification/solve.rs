@@ -60,8 +60,10 @@ pub fn verify_watched(
     };
     let outcomes: Vec<Result<Outcome, CaseError>> = runs.par_iter().map(one).collect();
     let mut solved: Vec<Option<Result<Solved, CaseError>>> = vec![None; cases.len()];
-    for ((k, _), outcomes) in runs.iter().step_by(setups.len()).zip(chunks(outcomes, setups.len())) {
-        solved[*k] = Some(assemble(*k, &cases[*k], options, &setups, outcomes));
+    let mut outcomes = outcomes.into_iter();
+    for (k, _) in runs.iter().step_by(setups.len()) {
+        let own = outcomes.by_ref().take(setups.len()).collect();
+        solved[*k] = Some(assemble(*k, &cases[*k], options, &setups, own));
     }
     for (k, case) in cases.iter().enumerate().filter(|(k, _)| firsts[*k] != *k) {
         let there = |solved: Solved| {
@@ -71,14 +73,6 @@ pub fn verify_watched(
         solved[k] = solved[firsts[k]].clone().map(|done| done.map(there));
     }
     solved.into_iter().flatten().collect()
-}
-
-fn chunks<T>(all: Vec<T>, size: usize) -> impl Iterator<Item = Vec<T>> {
-    let mut rest = all.into_iter();
-    std::iter::from_fn(move || {
-        let chunk: Vec<T> = rest.by_ref().take(size).collect();
-        (!chunk.is_empty()).then_some(chunk)
-    })
 }
 
 fn one_run(case: &Case, options: &Options, setup: Setup) -> Result<Outcome, CaseError> {

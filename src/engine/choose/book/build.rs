@@ -83,12 +83,8 @@ pub(crate) fn entries(shapes: &[EntryShape], findings: &mut Findings) -> Option<
     for (at, shape) in shapes.iter().enumerate() {
         if shapes[..at].iter().any(|before| before.name == shape.name) {
             let found = format!("`{}` again", shape.name);
-            findings.push_example(
-                format!("book[{at}].name"),
-                found,
-                "a name of its own",
-                "name = \"twin-2.0\"",
-            );
+            let example = "name = \"twin-2.0\"";
+            findings.push_example(format!("book[{at}].name"), found, "a name of its own", example);
         }
     }
     sound.then_some(built)
@@ -118,6 +114,7 @@ fn entry(path: &str, shape: &EntryShape, findings: &mut Findings) -> Entry {
         }
     };
     let wires = shape.wires.unwrap_or(1);
+    let usual_efficiency = shape.process.default_efficiency();
     let usual_extension = melt::default_extension_mm(shape.wire_diameter.value());
     let mut lines = Lines::of(path, findings);
     lines.given("wires", Some(wires), &WIRES);
@@ -140,12 +137,7 @@ fn entry(path: &str, shape: &EntryShape, findings: &mut Findings) -> Entry {
         speed_mm_s,
         leg_mm,
         gross_heat_j_per_mm,
-        efficiency: lines.one(
-            "arc_efficiency",
-            shape.arc_efficiency,
-            shape.process.default_efficiency(),
-            &EFFICIENCY,
-        ),
+        efficiency: lines.one("arc_efficiency", shape.arc_efficiency, usual_efficiency, &EFFICIENCY),
         preheat_c: lines.one("preheat", shape.preheat, SHOP_C, &PREHEAT),
         hydrogen_ml_per_100_g: lines.one("hydrogen", shape.hydrogen, USUAL_HYDROGEN, &HYDROGEN),
         melting,

@@ -3,7 +3,7 @@
 use super::passes::{LEG, PassContext, procedure};
 use super::procedure::HEAT;
 use crate::input::Hint;
-use crate::input::findings::{Bounds, Findings, bounds, exact, mm, within};
+use crate::input::findings::{Bounds, Findings, Lines, bounds, exact, mm, within};
 use crate::job::file::{AttachmentShape, PartShape};
 use crate::member::Parts;
 use crate::prediction::field::ranges::{self, SAME_PLACE_MM};
@@ -59,13 +59,13 @@ fn one(
     let before = findings.0.len();
     let to = parts(path, shape, findings);
     side(path, shape, findings);
-    let leg = findings.length(format!("{path}.leg"), shape.leg, &LEG);
-    let count = f64::from(shape.fillets.unwrap_or(2));
-    findings.bounded(format!("{path}.fillets"), count, &FILLETS);
-    let width = shape.width.map(|w| findings.length(format!("{path}.width"), w, &WIDTH));
+    let fillets = shape.fillets.unwrap_or(2);
     let usual = USUAL_MM[usize::from(shape.kind.ends_member())];
-    let thickness =
-        shape.thickness.map_or(Some(usual), |t| findings.length(format!("{path}.thickness"), t, &THICKNESS));
+    let mut lines = Lines::of(path, findings);
+    lines.given("leg", Some(shape.leg), &LEG);
+    lines.given("fillets", Some(fillets), &FILLETS);
+    let width_mm = lines.given("width", shape.width, &WIDTH);
+    let thickness_mm = lines.one("thickness", shape.thickness, usual, &THICKNESS);
     let procedure = procedure(path, shape.procedure.as_ref(), setting, findings)?;
     let (heat_source, heat) = heat(path, shape, procedure, setting, findings)?;
     (findings.0.len() == before).then_some(())?;
@@ -74,12 +74,12 @@ fn one(
         at_mm: 0.0,
         side: shape.side,
         to,
-        leg_mm: leg?,
+        leg_mm: shape.leg.value(),
         heat_j_per_mm: heat,
         heat_source,
-        fillets: shape.fillets.unwrap_or(2),
-        width_mm: width.flatten(),
-        thickness_mm: thickness?,
+        fillets,
+        width_mm,
+        thickness_mm,
     })
 }
 

@@ -1,7 +1,7 @@
 //! What the welds must carry.
 
 use crate::input::Hint;
-use crate::input::findings::{Bounds, Findings, bounds, exact, mm};
+use crate::input::findings::{Bounds, Findings, Lines, bounds, exact, mm};
 use crate::job::file::DemandShape;
 use crate::prediction::Carries;
 use crate::prediction::field::ranges::SAME_PLACE_MM;
@@ -28,27 +28,21 @@ pub(crate) fn demand(
     let loads = loads(shape, length, findings);
     let both_sides = both_sides(shape, length, findings);
     let minimums = minimums(shape, findings);
-    let filler = shape.filler.map(|f| findings.bounded("demand.filler", f.value(), &STRENGTH));
-    let ultimate = shape.ultimate.map(|f| findings.bounded("demand.ultimate", f.value(), &STRENGTH));
-    let cet = shape.cet.map(|cet| findings.bounded("demand.cet", cet, &CET));
-    let mut electrode = Electrode::usual(steel?);
-    if let Some(given) = filler {
-        electrode.f_exx_mpa = given?;
-    }
-    if let Some(given) = ultimate {
-        electrode.f_u_mpa = given?;
-    }
+    let mut lines = Lines::of("demand", findings);
+    let filler = lines.given("filler", shape.filler, &STRENGTH);
+    let ultimate = lines.given("ultimate", shape.ultimate, &STRENGTH);
+    let cet = lines.given("cet", shape.cet, &CET);
+    let usual = Electrode::usual(steel?);
+    let f_exx_mpa = filler.unwrap_or(usual.f_exx_mpa);
+    let f_u_mpa = ultimate.unwrap_or(usual.f_u_mpa);
     Some(Carries {
         demand: loads?,
         code: shape.code,
-        electrode,
+        electrode: Electrode { f_exx_mpa, f_u_mpa, ..usual },
         service: shape.service,
         both_sides_mm: both_sides,
         minimums,
-        cet: match cet {
-            Some(cet) => Some(cet?),
-            None => None,
-        },
+        cet,
     })
 }
 
@@ -69,12 +63,8 @@ fn loads(shape: &DemandShape, length: f64, findings: &mut Findings) -> Option<De
     if let Some(points) = &shape.shear_flow {
         if let Some((key, _)) = other.iter().find(|o| o.1) {
             let (path, found) = (format!("demand.{key}"), format!("`{key}` beside `shear_flow`"));
-            findings.push_with(
-                path,
-                found,
-                "the flow alone: it holds the moment already",
-                format!("leave `{key}` out"),
-            );
+            let wanted = "the flow alone: it holds the moment already";
+            findings.push_with(path, found, wanted, format!("leave `{key}` out"));
         }
         let points: Vec<(f64, f64)> = points.iter().map(|p| (p.0.value(), p.1.value())).collect();
         return covering("demand.shear_flow", points, length, &FLOW, findings).map(Demand::Flow);
@@ -151,12 +141,8 @@ fn follows(shear: &[(f64, f64)], moment: &[(f64, f64)], findings: &mut Findings)
         show::moment(sums.moment_n_mm(worst.0), si)
     );
     let wanted = "moments that rise where the shear is positive and by as much as its area (within 10 %)";
-    findings.push_with(
-        "demand.moment",
-        found,
-        wanted,
-        "leave `moment` out: the shear adds it up from `start_moment`",
-    );
+    let right = "leave `moment` out: the shear adds it up from `start_moment`";
+    findings.push_with("demand.moment", found, wanted, right);
     None
 }
 

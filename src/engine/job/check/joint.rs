@@ -36,11 +36,8 @@ fn flange(path: &str, member: &Member, flange: &FlangePiece, findings: &mut Find
     let Some(web) = webs.max_by(|a, b| a.thickness_mm.total_cmp(&b.thickness_mm)) else { return };
     if width <= web.thickness_mm {
         let found = format!("{} on a web {} thick", mm(width), mm(web.thickness_mm));
-        findings.push(
-            format!("{path}.width"),
-            found,
-            "a flange wider than the web, with room for a fillet beside it",
-        );
+        let wanted = "a flange wider than the web, with room for a fillet beside it";
+        findings.push(format!("{path}.width"), found, wanted);
     }
 }
 

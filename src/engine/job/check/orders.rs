@@ -35,12 +35,8 @@ pub(crate) fn orders(
             }
             Some((Some(first), _)) => {
                 let found = format!("step {number} again, as in entry {}", *first + 1);
-                findings.push_with(
-                    format!("{path}.number"),
-                    found,
-                    "each step once",
-                    "one [[step]] with all of it",
-                );
+                let right = "one [[step]] with all of it";
+                findings.push_with(format!("{path}.number"), found, "each step once", right);
             }
             Some(entry) => *entry = (Some(at), one(&path, shape, laid, findings)),
         }
@@ -63,12 +59,8 @@ fn one(path: &str, shape: &OrderShape, laid: &[PlacedPass<'_>], findings: &mut F
         None => behind(path, shape, laid, findings).unwrap_or(Wait::Cold),
         Some(_) if shape.head_spacing.is_some() => {
             let wanted = "either `wait`, or `head_spacing` from which it follows";
-            findings.push_with(
-                format!("{path}.head_spacing"),
-                "two waits",
-                wanted,
-                "leave one of the two out",
-            );
+            let right = "leave one of the two out";
+            findings.push_with(format!("{path}.head_spacing"), "two waits", wanted, right);
             Wait::Cold
         }
         Some(WaitShape::Cold) => Wait::Cold,
@@ -114,12 +106,8 @@ fn sequence(orders: &BTreeMap<u32, (Option<usize>, WeldingOrder)>, findings: &mu
                 "parts once joined stay joined; a step without `joined` joins all three, so step {} may need its own",
                 before.number
             );
-            findings.push_with(
-                joined_path(*entry),
-                found,
-                wanted,
-                joined_line(before.joined.with(order.joined)),
-            );
+            let right = joined_line(before.joined.with(order.joined));
+            findings.push_with(joined_path(*entry), found, wanted, right);
             return;
         }
         if let (None, Wait::Seconds(_)) = (before, order.wait) {

@@ -192,11 +192,8 @@ pub(crate) fn procedure<'a>(
 fn leg_of_deposit(path: &str, procedure: Option<&Procedure>, findings: &mut Findings) -> Option<f64> {
     let place = format!("{path}.leg");
     let Some(procedure) = procedure else {
-        findings.push(
-            place,
-            "neither a leg nor a procedure",
-            "`leg`, or `procedure` with its wire diameter, or both",
-        );
+        let wanted = "`leg`, or `procedure` with its wire diameter, or both";
+        findings.push(place, "neither a leg nor a procedure", wanted);
         return None;
     };
     let Some(leg) = procedure.leg_mm() else {
@@ -236,12 +233,8 @@ fn range(
         if !(0.0..=length).contains(&x) {
             let found = format!("{}: the pass is outside the member", mm(x));
             let right = format!("{key} = \"{}\"", exact(if x < 0.0 { 0.0 } else { length }));
-            findings.push_with(
-                format!("{path}.{key}"),
-                found,
-                format!("a place on the member, 0 mm to {}", mm(length)),
-                right,
-            );
+            let wanted = format!("a place on the member, 0 mm to {}", mm(length));
+            findings.push_with(format!("{path}.{key}"), found, wanted, right);
             sound = false;
         }
     }
@@ -249,12 +242,8 @@ fn range(
         let key = if shape.to.is_some() { "to" } else { "from" };
         let found = format!("a pass from {} to {}", mm(from), mm(to));
         let wanted = format!("an end at least {SHORTEST_MM} mm beyond the start");
-        findings.push_with(
-            format!("{path}.{key}"),
-            found,
-            wanted,
-            format!("leave `{key}` out, to weld as far as the member goes"),
-        );
+        let right = format!("leave `{key}` out, to weld as far as the member goes");
+        findings.push_with(format!("{path}.{key}"), found, wanted, right);
         sound = false;
     }
     sound.then_some((from, to))

@@ -30,11 +30,8 @@ pub(crate) fn ends(
 ) -> Option<Vec<(f64, f64)>> {
     let before = findings.0.len();
     if !(1..=MOST_PIECES).contains(&pieces.len()) {
-        findings.push(
-            path,
-            format!("{} pieces", pieces.len()),
-            format!("1 to {MOST_PIECES} pieces of plate"),
-        );
+        let wanted = format!("1 to {MOST_PIECES} pieces of plate");
+        findings.push(path, format!("{} pieces", pieces.len()), wanted);
         return None;
     }
     let length = length_mm?;
@@ -57,12 +54,8 @@ pub(crate) fn ends(
         if end > length || end.is_nan() {
             let wanted = format!("an end inside the member, which is {} long", mm(length));
             let found = format!("{}: the piece is outside the member", mm(end));
-            findings.push_with(
-                format!("{place}.to"),
-                found,
-                wanted,
-                format!("to = \"{}\", or no `to` on the last piece", exact(length)),
-            );
+            let right = format!("to = \"{}\", or no `to` on the last piece", exact(length));
+            findings.push_with(format!("{place}.to"), found, wanted, right);
             return None;
         } else if end - start < SHORTEST_MM {
             let found = format!("{} for a piece that starts at {}", mm(end), mm(start));
@@ -71,12 +64,8 @@ pub(crate) fn ends(
             findings.push_hint(path, found, wanted, Hint::Nothing);
         } else if last && end < length {
             let found = format!("{}: no plate from there to {}", mm(end), mm(length));
-            findings.push_with(
-                format!("{place}.to"),
-                found,
-                "a last piece that ends the member",
-                "leave `to` out",
-            );
+            let wanted = "a last piece that ends the member";
+            findings.push_with(format!("{place}.to"), found, wanted, "leave `to` out");
         }
         ends.push((start, end));
         start = end;

@@ -1,6 +1,6 @@
 //! How plates come, and what assembly adds.
 
-use crate::input::findings::{Bounds, Findings, bounds};
+use crate::input::findings::{Bounds, Findings, Lines, bounds};
 use crate::job::file::{AssemblyShape, FlangeShape, WebShape};
 use crate::member::{Delivered, Edges, Seam};
 use crate::prediction::Fitting;
@@ -26,8 +26,11 @@ pub(super) fn web(place: &str, shape: &WebShape, findings: &mut Findings) -> Del
     let said = (shape.bow, sign, shape.bow_scatter);
     let comes = delivered(place, Edges::NotSaid, said, "bow_toward = \"inner\"", findings);
     let mut of = |key: &str, said: Option<Length>| findings.length(format!("{place}.{key}"), said?, &WAVES);
-    let (waves_mm, waves_scatter_mm) = (of("waves", shape.waves), of("waves_scatter", shape.waves_scatter));
-    Delivered { waves_mm, waves_scatter_mm, ..comes }
+    Delivered {
+        waves_mm: of("waves", shape.waves),
+        waves_scatter_mm: of("waves_scatter", shape.waves_scatter),
+        ..comes
+    }
 }
 
 fn delivered(
@@ -55,10 +58,8 @@ fn delivered(
 
 /// What assembly adds.
 pub(crate) fn fitting(shape: &AssemblyShape, findings: &mut Findings) -> Fitting {
-    let mut of = |key: &str, said: Option<Length>, usual: f64| {
-        said.map_or(Some(usual), |mm| findings.length(format!("assembly.{key}"), mm, &FITTING))
-            .unwrap_or(usual)
-    };
+    let mut lines = Lines::of("assembly", findings);
+    let mut of = |key, said: Option<Length>, usual| lines.one(key, said, usual, &FITTING);
     let usual = Fitting::USUAL;
     Fitting {
         web_edge_mm: of("web_edge", shape.web_edge, usual.web_edge_mm),

@@ -1,6 +1,6 @@
 //! Shop procedures.
 
-use crate::input::findings::{Bounds, Findings, bounds, rounded, within};
+use crate::input::findings::{Bounds, Findings, Lines, bounds, rounded, within};
 use crate::input::{Hint, PathStep, text_of};
 use crate::job::arc_limits::{
     CURRENT, DIAMETER, EFFICIENCY, EXTENSION, PREHEAT, SHOP_C, SPEED, VOLTAGE, WIRES,
@@ -30,28 +30,25 @@ pub(crate) fn all(shapes: &BTreeMap<String, ProcedureShape>, findings: &mut Find
 
 fn one(name: &str, shape: &ProcedureShape, findings: &mut Findings) -> Option<Procedure> {
     let path = text_of(&[PathStep::Key("procedure".to_owned()), PathStep::Key(name.to_owned())]);
-    let speed = findings.bounded(format!("{path}.travel_speed"), shape.travel_speed.value(), &SPEED);
-    let efficiency = match shape.arc_efficiency {
-        Some(given) => findings.bounded(format!("{path}.arc_efficiency"), given, &EFFICIENCY),
-        None => Some(shape.process.default_efficiency()),
-    };
-    let preheat = match shape.preheat {
-        Some(given) => findings.bounded(format!("{path}.preheat"), given.value(), &PREHEAT),
-        None => Some(SHOP_C),
-    };
+    let wps = findings.wps(&path, shape.wps.as_ref());
     let arcs = arcs(&path, shape, findings);
-    let feed = shape.wire_feed.map_or(Some(None), |feed| {
-        findings.bounded(format!("{path}.wire_feed"), feed.value(), &FEED).map(Some)
-    });
+    let before = findings.0.len();
+    let usual = shape.process.default_efficiency();
+    let mut lines = Lines::of(&path, findings);
+    lines.given("travel_speed", Some(shape.travel_speed), &SPEED);
+    let efficiency = lines.one("arc_efficiency", shape.arc_efficiency, usual, &EFFICIENCY);
+    let preheat_c = lines.one("preheat", shape.preheat, SHOP_C, &PREHEAT);
+    let wire_feed_mm_s = lines.given("wire_feed", shape.wire_feed, &FEED);
+    (findings.0.len() == before).then_some(())?;
     let procedure = Procedure {
         name: name.to_owned(),
-        wps: findings.wps(&path, shape.wps.as_ref()),
+        wps,
         process: shape.process,
         arcs: arcs?,
-        travel_speed_mm_s: speed?,
-        wire_feed_mm_s: feed?,
-        efficiency: efficiency?,
-        preheat_c: preheat?,
+        travel_speed_mm_s: shape.travel_speed.value(),
+        wire_feed_mm_s,
+        efficiency,
+        preheat_c,
     };
     let heat = procedure.net_heat_j_per_mm();
     if !(HEAT.low..=HEAT.high).contains(&heat) {
@@ -97,11 +94,14 @@ fn first_given(arc: &ArcShape) -> Option<&'static str> {
 }
 
 fn arc(path: &str, shape: &ArcShape, findings: &mut Findings) -> Option<Arc> {
+    let before = findings.0.len();
     let wires = shape.wires.unwrap_or(1);
-    let wires_sound = findings.bounded(format!("{path}.wires"), f64::from(wires), &WIRES);
-    let diameter =
-        shape.wire_diameter.map(|d| findings.length(format!("{path}.wire_diameter"), d, &DIAMETER));
-    let extension = shape.extension.map(|e| findings.length(format!("{path}.extension"), e, &EXTENSION));
+    let usual =
+        shape.wire_diameter.map_or(UNKNOWN_WIRE_EXTENSION_MM, |d| melt::default_extension_mm(d.value()));
+    let mut lines = Lines::of(path, findings);
+    lines.given("wires", Some(wires), &WIRES);
+    let wire_diameter_mm = lines.given("wire_diameter", shape.wire_diameter, &DIAMETER);
+    let extension_mm = lines.one("extension", shape.extension, usual, &EXTENSION);
     let current = match (shape.current, shape.current_per_wire) {
         (Some(all), None) => findings.bounded(format!("{path}.current"), all.value(), &CURRENT),
         (None, Some(each)) => {
@@ -110,20 +110,13 @@ fn arc(path: &str, shape: &ArcShape, findings: &mut Findings) -> Option<Arc> {
         }
         (Some(_), Some(_)) => {
             let wanted = "either `current` (all wires together) or `current_per_wire`";
-            findings.push_with(
-                format!("{path}.current_per_wire"),
-                "two currents",
-                wanted,
-                "leave one of the two out",
-            );
+            let right = "leave one of the two out";
+            findings.push_with(format!("{path}.current_per_wire"), "two currents", wanted, right);
             None
         }
         (None, None) => {
-            findings.push(
-                format!("{path}.current"),
-                "nothing",
-                "`current` of all wires together, or `current_per_wire`",
-            );
+            let wanted = "`current` of all wires together, or `current_per_wire`";
+            findings.push(format!("{path}.current"), "nothing", wanted);
             None
         }
     };
@@ -134,15 +127,13 @@ fn arc(path: &str, shape: &ArcShape, findings: &mut Findings) -> Option<Arc> {
             None
         }
     };
-    wires_sound?;
-    let wire_diameter_mm = diameter.map_or(Some(None), |d| d.map(Some))?;
-    let usual = wire_diameter_mm.map_or(UNKNOWN_WIRE_EXTENSION_MM, melt::default_extension_mm);
+    (findings.0.len() == before).then_some(())?;
     Some(Arc {
         wires,
         wire_diameter_mm,
         current_a: current?,
         voltage_v: voltage?,
         polarity: shape.polarity.unwrap_or_default(),
-        extension_mm: extension.unwrap_or(Some(usual))?,
+        extension_mm,
     })
 }

@@ -1,25 +1,24 @@
 //! What holds the joint.
 
+use super::tables::tables;
 use crate::angular::hold::Tacks;
-use schemars::JsonSchema;
-use serde::{Deserialize, Serialize};
 
-/// What holds the flanges square to the web while the seams are welded and cool. It decides how far a flange tilts.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct HoldShape {
-    /// Where web and flanges are tacked: "leading-end", "along" the seam every few hundred millimetres, or "none".
-    #[serde(default)]
-    #[schemars(example = &"along")]
-    pub tacks: Tacks,
-    /// Whether rolls of the line press the flanges to the web around the arc.
-    #[serde(default = "pressed")]
-    #[schemars(example = &true)]
-    pub rolls: bool,
-    /// Whether the flanges are held square to the web until they are cold.
-    #[serde(default)]
-    #[schemars(example = &false)]
-    pub square_until_cold: bool,
+tables! {
+    /// What holds the flanges square to the web while the seams are welded and cool. It decides how far a flange tilts.
+    pub struct HoldShape {
+        /// Where web and flanges are tacked: "leading-end", "along" the seam every few hundred millimetres, or "none".
+        #[serde(default)]
+        #[schemars(example = &"along")]
+        pub tacks: Tacks,
+        /// Whether rolls of the line press the flanges to the web around the arc.
+        #[serde(default = "pressed")]
+        #[schemars(example = &true)]
+        pub rolls: bool,
+        /// Whether the flanges are held square to the web until they are cold.
+        #[serde(default)]
+        #[schemars(example = &false)]
+        pub square_until_cold: bool,
+    }
 }
 
 const fn pressed() -> bool {

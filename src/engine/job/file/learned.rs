@@ -1,9 +1,9 @@
 //! What a shop's own pieces say, as a file: written by `weldbow calibrate`, named in a job or a shop.
 
+use super::tables::tables;
 use crate::input::{Beside, Form, Problem, Schema};
 use crate::prediction::Learned;
 pub use crate::prediction::recorded::{ANY, Scope};
-use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use std::sync::LazyLock;
 
@@ -19,61 +19,54 @@ pub enum LearnedShape {
     Here(Box<LearnedFile>),
 }
 
-/// What was learned and from what.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct LearnedFile {
-    /// Pieces measured.
-    pub pieces: u32,
-    /// Day of the first of them, as 2026-03-02.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub from: Option<String>,
-    /// Day of the last.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub to: Option<String>,
-    /// Days since then; found while reading.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub days_old: Option<i64>,
-    /// What it was learned on.
-    pub scope: Scope,
-    /// What it says, for people.
-    #[serde(default)]
-    pub input: Vec<LearnedInput>,
-    /// What it says, for the engine.
-    pub job: Vec<LearnedJob>,
-}
+tables! {
+    /// What was learned and from what.
+    pub struct LearnedFile {
+        /// Pieces measured.
+        pub pieces: u32,
+        /// Day of the first of them, as 2026-03-02.
+        pub from: Option<String>,
+        /// Day of the last.
+        pub to: Option<String>,
+        /// Days since then; found while reading.
+        pub days_old: Option<i64>,
+        /// What it was learned on.
+        pub scope: Scope,
+        /// What it says, for people.
+        #[serde(default)]
+        pub input: Vec<LearnedInput>,
+        /// What it says, for the engine.
+        pub job: Vec<LearnedJob>,
+    }
 
-/// One input.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct LearnedInput {
-    /// Its name.
-    pub input: String,
-    /// "bias" or "scatter".
-    pub class: String,
-    /// Its unit; empty for a factor.
-    pub unit: String,
-    /// Mean.
-    pub mean: f64,
-    /// Standard deviation.
-    pub sd: f64,
-}
+    /// One input.
+    pub struct LearnedInput {
+        /// Its name.
+        pub input: String,
+        /// "bias" or "scatter".
+        pub class: String,
+        /// Its unit; empty for a factor.
+        pub unit: String,
+        /// Mean.
+        pub mean: f64,
+        /// Standard deviation.
+        pub sd: f64,
+    }
 
-/// What holds for some jobs.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct LearnedJob {
-    /// Line; empty for one without a name.
-    pub line: String,
-    /// Procedure; "any" for one that was not measured.
-    pub procedure: String,
-    /// Family; "any" for one that was not measured.
-    pub family: String,
-    /// Titles of its jobs.
-    #[serde(default)]
-    pub titles: Vec<String>,
-    /// What the engine takes.
-    pub learned: Learned,
+    /// What holds for some jobs.
+    pub struct LearnedJob {
+        /// Line; empty for one without a name.
+        pub line: String,
+        /// Procedure; "any" for one that was not measured.
+        pub procedure: String,
+        /// Family; "any" for one that was not measured.
+        pub family: String,
+        /// Titles of its jobs.
+        #[serde(default)]
+        pub titles: Vec<String>,
+        /// What the engine takes.
+        pub learned: Learned,
+    }
 }
 
 impl Form for LearnedFile {

@@ -1,11 +1,8 @@
 //! A limit: a length, or a part of the member's length.
 
-use crate::units::Length;
-use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
-use serde::de::{Error, IntoDeserializer, Visitor};
-use serde::{Deserialize, Deserializer, Serialize, Serializer};
-use std::borrow::Cow;
-use std::fmt::{Formatter, Result as Written};
+use super::text::written_as_text;
+use crate::units::{Kind, Length, read};
+use serde::{Serialize, Serializer};
 
 /// "10 mm", or "L/500".
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -32,6 +29,18 @@ impl LimitShape {
             Self::PartOfLength(divisor) => Some(divisor),
         }
     }
+
+    fn read(text: &str) -> Result<Self, String> {
+        let Some(part) = text.trim().strip_prefix(['L', 'l']) else {
+            let length = read(Kind::Length, text).map_err(|error| error.to_string());
+            return length.map(|mm| Self::Length(Length::new(mm)));
+        };
+        let divisor = part.trim().strip_prefix('/').and_then(|d| d.trim().parse::<f64>().ok());
+        match divisor {
+            Some(divisor) if divisor.is_finite() && divisor > 0.0 => Ok(Self::PartOfLength(divisor)),
+            _ => Err("after `L` comes `/` and a number above zero, as \"L/500\"".to_owned()),
+        }
+    }
 }
 
 impl Serialize for LimitShape {
@@ -43,39 +52,9 @@ impl Serialize for LimitShape {
     }
 }
 
-impl<'de> Deserialize<'de> for LimitShape {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        deserializer.deserialize_str(LimitVisitor)
-    }
-}
-
-struct LimitVisitor;
-
-impl Visitor<'_> for LimitVisitor {
-    type Value = LimitShape;
-
-    fn expecting(&self, f: &mut Formatter<'_>) -> Written {
-        f.write_str("a length with its unit, as \"10 mm\", or a part of the member's length, as \"L/500\"")
-    }
-
-    fn visit_str<E: Error>(self, text: &str) -> Result<LimitShape, E> {
-        let Some(part) = text.trim().strip_prefix(['L', 'l']) else {
-            return Length::deserialize(text.into_deserializer()).map(LimitShape::Length);
-        };
-        let divisor = part.trim().strip_prefix('/').and_then(|d| d.trim().parse::<f64>().ok());
-        match divisor {
-            Some(divisor) if divisor.is_finite() && divisor > 0.0 => Ok(LimitShape::PartOfLength(divisor)),
-            _ => Err(E::custom("after `L` comes `/` and a number above zero, as \"L/500\"")),
-        }
-    }
-}
-
-impl JsonSchema for LimitShape {
-    fn schema_name() -> Cow<'static, str> {
-        "Limit".into()
-    }
-
-    fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        json_schema!({ "type": "string", "examples": ["10 mm", "L/500"] })
-    }
-}
+written_as_text!(
+    LimitShape,
+    "Limit",
+    ["10 mm", "L/500"],
+    "a length with its unit, as \"10 mm\", or a part of the member's length, as \"L/500\""
+);

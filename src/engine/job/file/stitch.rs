@@ -1,11 +1,8 @@
 //! A stitch weld: so much weld, so much gap, over and over.
 
-use crate::units::Length;
-use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
-use serde::de::{Error, IntoDeserializer, Visitor};
-use serde::{Deserialize, Deserializer, Serialize, Serializer};
-use std::borrow::Cow;
-use std::fmt::{Formatter, Result as Written};
+use super::text::written_as_text;
+use crate::units::{Kind, Length, read};
+use serde::{Serialize, Serializer};
 
 /// "200 mm weld, 100 mm gap".
 #[derive(Debug, Clone, PartialEq)]
@@ -30,6 +27,17 @@ impl StitchShape {
     pub(crate) fn welded_fraction(&self) -> f64 {
         self.weld_mm() / (self.weld_mm() + self.gap_mm())
     }
+
+    fn read(text: &str) -> Result<Self, String> {
+        let parts = text.split_once(',').and_then(|(weld, gap)| {
+            Some((weld.trim().strip_suffix("weld")?.trim(), gap.trim().strip_suffix("gap")?.trim()))
+        });
+        let Some((weld, gap)) = parts else {
+            return Err("write it as \"200 mm weld, 100 mm gap\"".to_owned());
+        };
+        let length = |text| read(Kind::Length, text).map(Length::new).map_err(|error| error.to_string());
+        Ok(Self { text: text.to_owned(), weld: length(weld)?, gap: length(gap)? })
+    }
 }
 
 impl Serialize for StitchShape {
@@ -38,42 +46,9 @@ impl Serialize for StitchShape {
     }
 }
 
-impl<'de> Deserialize<'de> for StitchShape {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        deserializer.deserialize_str(StitchVisitor)
-    }
-}
-
-struct StitchVisitor;
-
-impl Visitor<'_> for StitchVisitor {
-    type Value = StitchShape;
-
-    fn expecting(&self, f: &mut Formatter<'_>) -> Written {
-        f.write_str("the length of weld and of gap, as \"200 mm weld, 100 mm gap\"")
-    }
-
-    fn visit_str<E: Error>(self, text: &str) -> Result<StitchShape, E> {
-        let parts = text.split_once(',').and_then(|(weld, gap)| {
-            Some((weld.trim().strip_suffix("weld")?.trim(), gap.trim().strip_suffix("gap")?.trim()))
-        });
-        let Some((weld, gap)) = parts else {
-            return Err(E::custom("write it as \"200 mm weld, 100 mm gap\""));
-        };
-        Ok(StitchShape {
-            text: text.to_owned(),
-            weld: Length::deserialize(weld.into_deserializer())?,
-            gap: Length::deserialize(gap.into_deserializer())?,
-        })
-    }
-}
-
-impl JsonSchema for StitchShape {
-    fn schema_name() -> Cow<'static, str> {
-        "Stitch".into()
-    }
-
-    fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        json_schema!({ "type": "string", "examples": ["200 mm weld, 100 mm gap"] })
-    }
-}
+written_as_text!(
+    StitchShape,
+    "Stitch",
+    ["200 mm weld, 100 mm gap"],
+    "the length of weld and of gap, as \"200 mm weld, 100 mm gap\""
+);

@@ -112,7 +112,7 @@ impl Solid<'_> {
 
     /// Temperatures of the points, °C, for the next balance.
     pub(crate) fn warm(&mut self, t_c: &[f64]) {
-        self.heat_to(t_c);
+        self.steel.heat(&mut self.hot, t_c);
     }
 
     /// Pull at some degrees of freedom, N/mm; all others are let be.

@@ -99,31 +99,26 @@ const WARMEST_C: f64 = 100.0;
 /// Earlier straightenings at one place after which no more is advised (choice).
 const MOST_REPEATS: u32 = 2;
 
+/// What a refusal forbids: cold work, heat.
+const BOTH: [bool; 2] = [true, true];
+const COLD: [bool; 2] = [true, false];
+const HEAT: [bool; 2] = [false, true];
+
 /// Everything that forbids advice, worst first. Empty: nothing known stands against it.
 ///
 /// An approved written procedure lifts what asks for one; cracks, load and temperature stay.
 pub(crate) fn refusals(situation: &Situation, thickest_mm: f64) -> Vec<Refusal> {
     let s = situation;
     let mut out = Vec::new();
-    let mut add = |on: bool, cold: bool, heat: bool, reason, needed| {
+    let mut add = |on: bool, [cold, heat]: [bool; 2], reason, needed| {
         if on {
             out.push(Refusal { cold, heat, reason, needed });
         }
     };
-    add(
-        s.cracks,
-        true,
-        true,
-        "known cracks or open indications",
-        "stop; report to the engineer; repair and test by an approved procedure first",
-    );
-    add(
-        s.loaded,
-        true,
-        true,
-        "the member carries load or is not free to move",
-        "unload it, or an engineer's written procedure with shoring",
-    );
+    let needed = "stop; report to the engineer; repair and test by an approved procedure first";
+    add(s.cracks, BOTH, "known cracks or open indications", needed);
+    let needed = "unload it, or an engineer's written procedure with shoring";
+    add(s.loaded, BOTH, "the member carries load or is not free to move", needed);
     let no_paper = !s.approved_procedure;
     let service = match s.service {
         InService::Building => None,
@@ -134,7 +129,7 @@ pub(crate) fn refusals(situation: &Situation, thickest_mm: f64) -> Vec<Refusal> 
     };
     const WRITTEN: &str = "a written procedure approved by the responsible engineer and the governing code";
     if let Some(reason) = service {
-        add(no_paper, true, true, reason, WRITTEN);
+        add(no_paper, BOTH, reason, WRITTEN);
     }
     let delivery = match s.delivery {
         Delivery::Ordinary | Delivery::NotStated => None,
@@ -148,53 +143,29 @@ pub(crate) fn refusals(situation: &Situation, thickest_mm: f64) -> Vec<Refusal> 
     if let Some((cold, reason)) = delivery {
         const MAKER: &str =
             "the steel maker's limits, tests as the code asks, and the engineer's written procedure";
-        add(no_paper, cold, true, reason, MAKER);
+        add(no_paper, [cold, true], reason, MAKER);
     }
     add(
         no_paper && s.delivery == Delivery::NotStated,
-        false,
-        true,
+        HEAT,
         "nobody has said how the steel was made: heat may undo the strength of thermomechanically rolled or tempered plate",
         "the delivery condition from the certificate, as a note on the piece: `delivery: ordinary` (as rolled or normalised), \
          thermomechanical, quenched-tempered, cold-formed or unknown",
     );
-    add(
-        s.galvanised,
-        false,
-        true,
-        "galvanised: zinc fumes and embrittlement when heated",
-        "cold pressing with the surface protected, or strip the zinc and ask the engineer",
-    );
+    let needed = "cold pressing with the surface protected, or strip the zinc and ask the engineer";
+    add(s.galvanised, HEAT, "galvanised: zinc fumes and embrittlement when heated", needed);
     let coldest = if thickest_mm > THICK_MM { COLDEST_C.1 } else { COLDEST_C.0 };
-    add(
-        // a temperature that is no number is no temperature to work at
-        s.steel_c.is_nan() || s.steel_c < coldest,
-        true,
-        false,
-        "steel colder than +5 °C (+10 °C above 25 mm)",
-        "warm it through to shop temperature, or prove its toughness",
-    );
-    add(
-        s.steel_c > WARMEST_C,
-        true,
-        false,
-        "steel still warm: brittle at 150–370 °C",
-        "let it cool to shop temperature before pressing",
-    );
-    add(
-        no_paper && thickest_mm > THICKEST_COLD_MM,
-        true,
-        false,
-        "plate above 50 mm cold",
-        "the engineer's written procedure",
-    );
-    add(
-        no_paper && s.straightened_before >= MOST_REPEATS,
-        true,
-        true,
-        "straightened twice before at the same place",
-        "the engineer's written procedure, with tests of the steel there",
-    );
+    // a temperature that is no number is no temperature to work at
+    let too_cold = s.steel_c.is_nan() || s.steel_c < coldest;
+    let needed = "warm it through to shop temperature, or prove its toughness";
+    add(too_cold, COLD, "steel colder than +5 °C (+10 °C above 25 mm)", needed);
+    let needed = "let it cool to shop temperature before pressing";
+    add(s.steel_c > WARMEST_C, COLD, "steel still warm: brittle at 150–370 °C", needed);
+    let needed = "the engineer's written procedure";
+    add(no_paper && thickest_mm > THICKEST_COLD_MM, COLD, "plate above 50 mm cold", needed);
+    let again = s.straightened_before >= MOST_REPEATS;
+    let needed = "the engineer's written procedure, with tests of the steel there";
+    add(no_paper && again, BOTH, "straightened twice before at the same place", needed);
     out
 }
 

@@ -9,7 +9,6 @@ pub(crate) use limits::NO_WATER_C;
 pub use limits::{NEXT_HEAT_C, most_c};
 pub use place::{HeatPlace, Jack, WEB_SHARE};
 pub(crate) use place::{JackTools, Unfit};
-pub(crate) use series::HeatBlocked;
 pub use series::HeatSeries;
-pub(crate) use series::{Heating, MOST_HEATS, heats};
+pub(crate) use series::{HeatBlocked, Heating, MOST_HEATS, heats};
 pub use vee::{Vee, VeeModel, VeeTurn, bound_rad, free_strain};

@@ -41,14 +41,7 @@ impl HeatSeries {
     pub fn groups(&self) -> Vec<Vec<&HeatPlace>> {
         let mut places: Vec<&HeatPlace> = self.places.iter().collect();
         places.sort_by_key(|p| p.turn);
-        let mut out: Vec<Vec<&HeatPlace>> = Vec::new();
-        for place in places {
-            match out.last_mut().filter(|g| g.iter().all(|p| p.group == place.group)) {
-                Some(group) => group.push(place),
-                None => out.push(vec![place]),
-            }
-        }
-        out
+        places.chunk_by(|p, q| p.group == q.group).map(<[_]>::to_vec).collect()
     }
 
     /// All heats together.
@@ -118,18 +111,13 @@ pub(crate) fn heats(case: &Heating<'_>) -> Result<HeatSeries, HeatBlocked> {
     let most = |left: &[f64]| left.iter().fold(0.0, |m: f64, v| m.max(v.abs()));
     let mut count = 0;
     while most(&left) > case.target_mm {
-        let enough = most(&left) <= case.enough_mm;
-        if count == MOST_HEATS {
-            if enough {
+        let Some(k) = (count < MOST_HEATS).then(|| next(&all, &left)).flatten() else {
+            let left_mm = most(&left);
+            if left_mm <= case.enough_mm {
                 break;
             }
-            return Err(HeatBlocked::TooMany { left_mm: most(&left) });
-        }
-        let Some(k) = next(&all, &left) else {
-            if enough {
-                break;
-            }
-            return Err(HeatBlocked::NoPlaces { left_mm: most(&left), unfit });
+            let nowhere = HeatBlocked::NoPlaces { left_mm, unfit };
+            return Err(if count < MOST_HEATS { nowhere } else { HeatBlocked::TooMany { left_mm } });
         };
         add(&mut all[k], &mut left, 1.0);
         count += 1;

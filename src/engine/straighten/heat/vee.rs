@@ -107,18 +107,9 @@ impl Vee {
     /// Largest width of the open end, mm (6 in; read in a plan form for heat straightening, whose author and year were not recorded).
     pub(crate) const WIDEST_MM: f64 = 152.0;
 
-    /// The widest allowed vee of that depth: 20°, or less so that the open end stays within 152 mm.
+    /// The widest allowed vee of that depth: 20°, or less so that the open end stays within 152 mm and within that width, mm.
     ///
     /// 200 mm deep: 20° and 70.5 mm.
-    /// ```
-    /// let v = weldbow_engine::straighten::heat::Vee::of_depth(200.0);
-    /// assert!((v.base_mm - 70.5).abs() < 0.05 && (v.angle_deg - 20.0).abs() < 1e-9);
-    /// ```
-    pub fn of_depth(depth_mm: f64) -> Self {
-        Self::within(depth_mm, Self::WIDEST_MM)
-    }
-
-    /// The same with the open end within that width too, mm.
     pub(crate) fn within(depth_mm: f64, widest_mm: f64) -> Self {
         let full = 2.0 * depth_mm * (0.5 * WIDEST_DEG.to_radians()).tan();
         let base_mm = full.min(Self::WIDEST_MM).min(widest_mm);
@@ -129,4 +120,15 @@ impl Vee {
 /// Angle of a vee whose open end is that wide, degrees.
 fn angle_deg(depth_mm: f64, base_mm: f64) -> f64 {
     2.0 * (0.5 * base_mm / depth_mm).atan().to_degrees()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_vee_of_200_mm_has_20_degrees_and_is_70_mm_wide() {
+        let v = Vee::within(200.0, Vee::WIDEST_MM);
+        assert!((v.base_mm - 70.5).abs() < 0.05 && (v.angle_deg - 20.0).abs() < 1e-9);
+    }
 }

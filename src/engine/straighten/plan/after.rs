@@ -2,7 +2,7 @@
 
 use super::{Chosen, Plan, Way, Work};
 use crate::straighten::press::{PushFrom, kink_offset_mm};
-use crate::straighten::shape::{OutOfStraight, even_bow};
+use crate::straighten::shape::{OutOfStraight, add_bow};
 use crate::tolerance::Quantity;
 
 impl Plan {
@@ -21,9 +21,7 @@ impl Plan {
 pub(super) fn add_camber(x_mm: &[f64], chosen: &[Chosen], camber_mm: &mut [f64]) {
     for step in chosen.iter().flat_map(|c| &c.way.steps) {
         let Work::Lines { passes, .. } = &step.work else { continue };
-        for (bow, o) in even_bow(x_mm, passes.camber_mm).into_iter().zip(camber_mm.iter_mut()) {
-            *o += bow;
-        }
+        add_bow(x_mm, camber_mm, passes.camber_mm);
     }
 }
 

@@ -23,7 +23,9 @@ impl Setup<'_> {
         let checks = checks(self.task.member, layout, &self.task.bears_on(self.press), force_n);
         let worst = checks.into_iter().max_by(|a, b| a.ratio.total_cmp(&b.ratio));
         if let Some(c) = worst.filter(|c| c.ratio.is_nan() || c.ratio > 1.0) {
-            return Err(self.weak_plates(&c));
+            // force goes with one over the span
+            let (span_mm, length_mm) = (self.span_mm * c.ratio, self.task.member.length_mm);
+            return Err(Block::of_plates(self.name, &c, span_mm, length_mm, self.two));
         }
         if force_n > self.press.most_n {
             let forces = [force_n, self.press.most_n].map(Part::Force);
@@ -151,11 +153,6 @@ impl Setup<'_> {
     /// Height of the rams from the middle of the outer flange, mm; None if they push on a flange.
     pub(super) fn ram_height_mm(&self, layout: &PressLayout) -> Option<f64> {
         (!self.strong).then(|| shear_centre_mm(self.task.member, layout.rams.gauge_mm()))
-    }
-
-    pub(super) fn weak_plates(&self, c: &ForceCheck) -> Block {
-        // force goes with one over the span
-        Block::of_plates(self.name, c, self.span_mm * c.ratio, self.task.member.length_mm, self.two)
     }
 
     pub(super) fn no_push(&self, e: &PressError) -> Block {

@@ -1,7 +1,7 @@
 //! Ways to take a bow away.
 
 use super::price::{Price, fails};
-use super::pushes::series;
+use super::pushes::pushes;
 use super::{Block, BlockingLimit, Step, StraighteningMethod, Task, Way, Work};
 use crate::straighten::decide::Limits;
 use crate::straighten::heat::{HeatBlocked, Heating, JackTools, MOST_HEATS, Unfit, heats, most_c};
@@ -79,16 +79,13 @@ impl Bow<'_> {
             return Err(Block::new(name, BlockingLimit::NoTool, "the shop has none", "give press data"));
         };
         let excess = self.excess_mm();
-        let of = |target_mm| series(self.task, &press, (self.strong, two), &excess, target_mm, self.ranges);
+        let of = |target_mm| pushes(self.task, &press, (self.strong, two), &excess, target_mm, self.ranges);
         let series = match of(self.target_mm()) {
             Err(block) if block.limit == BlockingLimit::Places => of(self.enough_mm()).map_err(|_| block)?,
             found => found?,
         };
-        let price = Price::pushes(
-            &self.task.shop.rates,
-            series.pushes.len(),
-            self.fails(series.largest_left_mm, series.left_sd_mm),
-        );
+        let fails = self.fails(series.largest_left_mm, series.left_sd_mm);
+        let price = Price::pushes(&self.task.shop.rates, series.pushes.len(), fails);
         let steps = series.pushes.into_iter().map(|push| Step {
             number: push.number,
             quantity: self.quantity,

@@ -168,11 +168,8 @@ fn rolled(task: &Task<'_>, seam: Seam, cup: &Cup, refused: bool) -> Result<Way, 
         Err(e) => return block(BlockingLimit::NoMethod, e.to_string().into(), "measure the toes again"),
     };
     if !bend.allowed {
-        return block(
-            BlockingLimit::Strain,
-            too_far(bend.strain).into(),
-            "a wider bend (rounder dies), several stands, or line heat",
-        );
+        let help = "a wider bend (rounder dies), several stands, or line heat";
+        return block(BlockingLimit::Strain, too_far(bend.strain).into(), help);
     }
     if bend.force_n > r.most_n {
         let found = Message::of("{} needed, {} in the rollers", [bend.force_n, r.most_n].map(Part::Force));
@@ -193,11 +190,8 @@ fn lines(task: &Task<'_>, seam: Seam, cup: &Cup, refused: bool) -> Result<Way, B
         return block(BlockingLimit::NoTool, "no torches", "give torch and heat");
     };
     if cup.angle <= 0.0 {
-        return block(
-            BlockingLimit::NoMethod,
-            "the halves bend away from the web; a line on the back makes it worse",
-            "press",
-        );
+        let found = "the halves bend away from the web; a line on the back makes it worse";
+        return block(BlockingLimit::NoMethod, found, "press");
     }
     // as few lines as bring the cup to half of the limit, or if that takes too many just inside it
     let whole = cup.mm(cup.angle);
@@ -218,15 +212,8 @@ fn lines(task: &Task<'_>, seam: Seam, cup: &Cup, refused: bool) -> Result<Way, B
     let left = cup.mm(found.left_rad);
     let sd = HEATED_SD * cup.mm(found.angle_rad);
     let runs = f64::from(found.count);
-    Ok(way(
-        task,
-        (seam, cup),
-        StraighteningMethod::LineHeat,
-        Work::Lines { flange: seam, passes: found },
-        left,
-        sd,
-        runs,
-    ))
+    let work = Work::Lines { flange: seam, passes: found };
+    Ok(way(task, (seam, cup), StraighteningMethod::LineHeat, work, left, sd, runs))
 }
 
 #[cfg(test)]

@@ -27,15 +27,11 @@ fn planned(task: &Task<'_>, ranges: bool) -> Plan {
     let mut plan = Plan {
         decisions: decisions(task),
         refusals: refused,
-        chosen: Vec::new(),
-        blocked: Vec::new(),
-        process: Vec::new(),
-        minutes: 0.0,
-        cost: 0.0,
         placeholder_rates: task.shop.rates.placeholders,
-        cautions: Vec::new(),
+        ..Plan::default()
     };
-    let wanted = |q: Quantity| plan_wants(&plan.decisions, q);
+    let wanted =
+        |q: Quantity| plan.decisions.iter().any(|d| d.quantity == q && d.action == Action::Straighten);
     let (toe, sweep, camber) =
         (wanted(Quantity::FlangeToe), wanted(Quantity::Sweep), wanted(Quantity::Camber));
     let mut cambers = task.shape.camber_mm.clone();
@@ -47,12 +43,10 @@ fn planned(task: &Task<'_>, ranges: bool) -> Plan {
                 continue;
             }
             if tilted {
-                found.push(Err(Block::new(
-                    "one-sided tilt",
-                    BlockingLimit::NoMethod,
-                    "the flange is tilted as a whole, or the member is twisted",
-                    "correct the seams or the order of welding; twist is never pressed at a single point",
-                )));
+                let what = "the flange is tilted as a whole, or the member is twisted";
+                let help =
+                    "correct the seams or the order of welding; twist is never pressed at a single point";
+                found.push(Err(Block::new("one-sided tilt", BlockingLimit::NoMethod, what, help)));
             }
             plan.add(task, Quantity::FlangeToe, Some(seam), found);
         }
@@ -80,10 +74,6 @@ fn planned(task: &Task<'_>, ranges: bool) -> Plan {
     plan.process = process(task, &plan);
     plan.cautions = cautions(&facts(task, &plan));
     plan
-}
-
-fn plan_wants(decisions: &[Decision], quantity: Quantity) -> bool {
-    decisions.iter().any(|d| d.quantity == quantity && d.action == Action::Straighten)
 }
 
 impl Plan {

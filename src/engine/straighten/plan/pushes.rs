@@ -20,7 +20,8 @@ const NEAR: f64 = 0.01;
 const LONGER: f64 = 1.25;
 
 /// Pushes with one ram or with two against offsets (mm at stations x, mm), about the strong or weak axis, leaving at most
-/// `target_mm`.
+/// `target_mm`. For counting, if `ranges` is false: as many pushes at the same places, blocked alike; without ranges where they
+/// decide nothing.
 ///
 /// As few places as leave little enough, supports as near to each other as force, bearings, strain and clear distances permit: the
 /// shorter the span, the less a slip in travel or yield strength changes the set. An S-shaped bow is pushed from both sides.
@@ -28,19 +29,6 @@ const LONGER: f64 = 1.25;
 /// # Errors
 /// The [`Block`] met with the longest supports that could still help.
 pub fn pushes(
-    task: &Task<'_>,
-    press: &Press,
-    strong: bool,
-    offset_mm: &[f64],
-    target_mm: f64,
-    two: bool,
-) -> Result<Series, Block> {
-    series(task, press, (strong, two), offset_mm, target_mm, true)
-}
-
-/// The same for counting if `ranges` is false: as many pushes at the same places, blocked alike; without ranges where they
-/// decide nothing.
-pub(super) fn series(
     task: &Task<'_>,
     press: &Press,
     (strong, two): (bool, bool),
@@ -257,7 +245,7 @@ impl Setup<'_> {
         // what even first yield exceeds needs no closer look
         self.bearings(&layout, span.first_yield_n())?;
         let nominal = match used {
-            Some(used) => span.for_kink_near(angle, used * span.hinge_n()),
+            Some(used) => span.for_kink_near(angle, used * span.hinge_n(), None),
             None => span.for_kink(angle),
         }
         .map_err(|e| self.no_push(&e))?;

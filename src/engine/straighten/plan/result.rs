@@ -181,7 +181,7 @@ pub struct FamilyStanding {
 }
 
 /// The whole answer.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, Default, PartialEq, Serialize)]
 pub struct Plan {
     /// One for each quantity, in order of work.
     pub decisions: Vec<Decision>,

@@ -63,16 +63,12 @@ impl Setup<'_> {
         let over = (m.length_mm - self.span_mm).max(0.0);
         let least = 0.5 * self.press.pads.support_mm;
         let margin = half_depth.max(least).min(0.5 * over);
-        let first = if self.two {
-            at_mm - 0.5 * self.span_mm
-        } else {
-            (at_mm - 0.5 * self.span_mm).clamp(margin, (over - margin).max(margin))
-        };
-        let rams = if self.two {
+        let about = at_mm - 0.5 * self.span_mm;
+        let (first, rams) = if self.two {
             let out = 0.5 * self.apart_mm();
-            Rams::Two(at_mm - out, at_mm + out)
+            (about, Rams::Two(at_mm - out, at_mm + out))
         } else {
-            Rams::One(self.onto_stiffener(at_mm))
+            (about.clamp(margin, (over - margin).max(margin)), Rams::One(self.onto_stiffener(at_mm)))
         };
         let stands = |x: f64| {
             self.standing(x).ok_or_else(|| {

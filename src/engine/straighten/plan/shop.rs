@@ -227,23 +227,21 @@ impl Task<'_> {
         let depth = m.depth.depth_mm(x_mm) + plates.outer_mm.1 + plates.inner_mm.1;
         let beside = plates.outer_mm.0.max(plates.inner_mm.0).max(BESIDE_MM);
         let clear = if strong { depth } else { depth.min(beside) };
-        let ends = [0.0, m.length_mm];
-        let splices = m
-            .web
-            .iter()
-            .map(|p| p.to_mm)
-            .chain(m.outer_flange.iter().chain(&m.inner_flange).map(|p| p.to_mm));
-        ends.into_iter().chain(splices).all(|place| (x_mm - place).abs() >= clear)
+        [0.0, m.length_mm].into_iter().chain(self.splices_mm()).all(|place| (x_mm - place).abs() >= clear)
             && !self.keep_off_mm.iter().any(|(from, to)| x_mm >= *from && x_mm <= *to)
     }
 
     /// Whether a pad of that length may stand at x: clear of splices and of kept-off stretches. (A kink keeps further off.)
     pub fn bears(&self, x_mm: f64, pad_mm: f64) -> bool {
-        let (m, half) = (self.member, 0.5 * pad_mm);
-        let flanges = m.outer_flange.iter().chain(&m.inner_flange).map(|p| p.to_mm);
-        let splices = m.web.iter().map(|p| p.to_mm).chain(flanges);
-        splices.into_iter().all(|place| (x_mm - place).abs() >= half)
+        let half = 0.5 * pad_mm;
+        self.splices_mm().all(|place| (x_mm - place).abs() >= half)
             && !self.keep_off_mm.iter().any(|(from, to)| x_mm + half > *from && x_mm - half < *to)
+    }
+
+    /// Where its plates end, mm.
+    fn splices_mm(&self) -> impl Iterator<Item = f64> {
+        let m = self.member;
+        m.web.iter().map(|p| p.to_mm).chain(m.outer_flange.iter().chain(&m.inner_flange).map(|p| p.to_mm))
     }
 
     /// Thickest plate of the member, mm.

@@ -1,15 +1,13 @@
 //! Curves of a push to look at: moment over curvature, load over stroke, and what pads use of the web all along.
 
 use super::check::bearing;
-use super::local::{PHI_BEARING, PHI_CRIPPLING, PHI_YIELDING};
+use super::local::{PHI_BEARING, PHI_CRIPPLING, PHI_YIELDING, UNSTIFFENED_MM};
 use super::{Pads, PressSpan, PushFrom};
 use crate::member::{Member, Seam};
 use serde::Serialize;
 
 /// Points of a curve.
 const POINTS: u32 = 48;
-/// Distance of stiffeners that stands for none, mm.
-const UNSTIFFENED_MM: f64 = 1e6;
 
 /// Curvature over that at first yield against moment over that at first yield, up to that curvature, in the section in which
 /// a hinge would form.

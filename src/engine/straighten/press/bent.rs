@@ -5,7 +5,7 @@ use super::{LayeredSection, State};
 use serde::Serialize;
 
 /// A push worked out.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, Default, PartialEq, Serialize)]
 pub struct Bent {
     /// Force of each ram, N.
     pub force_n: f64,
@@ -59,21 +59,14 @@ pub(super) struct Elastic {
 /// What adds up to a push, point by point along the span.
 #[derive(Default)]
 pub(super) struct Sum {
-    set: f64,
-    ram_sets: [f64; 2],
-    kink: f64,
-    more: [f64; 2],
+    bent: Bent,
     first: f64,
-    plastic: f64,
-    mu: f64,
-    strain: f64,
     last: Option<(f64, f64)>,
-    lumps: Vec<(f64, f64)>,
 }
 
 impl Sum {
     pub(super) fn with_room_for(points: usize) -> Self {
-        Self { lumps: Vec::with_capacity(points), ..Self::default() }
+        Self { bent: Bent { lumps: Vec::with_capacity(points), ..Bent::default() }, ..Self::default() }
     }
 
     /// Adds the part of the way since the last point on which the moment is above that of first yield.
@@ -81,52 +74,50 @@ impl Sum {
         if let Some((last_x, last_over)) = self.last {
             let (above, below) = (over.max(last_over) - 1.0, over.min(last_over) - 1.0);
             let share = if below >= 0.0 { 1.0 } else { (above / (above - below)).max(0.0) };
-            self.plastic += share * (x - last_x);
+            self.bent.plastic_mm += share * (x - last_x);
         }
         self.last = Some((x, over));
     }
 
     pub(super) fn elastic(&mut self, mu: f64, stack: &LayeredSection) {
-        self.mu = self.mu.max(mu);
-        self.strain = self.strain.max(mu * stack.yield_mpa / stack.e_mpa);
+        self.reached(mu, mu * stack.yield_mpa / stack.e_mpa);
     }
 
     pub(super) fn plastic(&mut self, p: &Point, stack: &LayeredSection, state: &State, stays: f64) {
-        self.mu = self.mu.max(state.curvature / stack.yield_curvature());
-        self.strain = self.strain.max(stack.largest_strain(state));
+        self.reached(state.curvature / stack.yield_curvature(), stack.largest_strain(state));
+        let bent = &mut self.bent;
         let softer = (1.0 / state.tangent_n_mm2 - 1.0 / stack.ei_n_mm2) * p.weight_mm * p.moment;
-        self.more[0] += softer * p.gauge;
-        self.more[1] += softer;
+        bent.more[0] += softer * p.gauge;
+        bent.more[1] += softer;
         let turn = p.weight_mm * stays;
         if turn <= 0.0 {
             return;
         }
-        self.set += turn * p.gauge;
-        for (set, ram) in self.ram_sets.iter_mut().zip(p.rams) {
+        bent.set_mm += turn * p.gauge;
+        for (set, ram) in bent.ram_sets_mm.iter_mut().zip(p.rams) {
             *set += turn * ram;
         }
-        self.kink += turn;
+        bent.kink_rad += turn;
+        bent.lumps.push((p.x_mm, turn));
         self.first += turn * p.x_mm;
-        self.lumps.push((p.x_mm, turn));
+    }
+
+    fn reached(&mut self, mu: f64, strain: f64) {
+        self.bent.mu = self.bent.mu.max(mu);
+        self.bent.strain = self.bent.strain.max(strain);
     }
 
     pub(super) fn bent(self, force_n: f64, elastic: &Elastic, gauge_mm: f64) -> Bent {
+        let Self { bent, first, .. } = self;
         let springback_mm = force_n * elastic.gauge;
         Bent {
             force_n,
-            stroke_mm: self.set + springback_mm,
+            stroke_mm: bent.set_mm + springback_mm,
             springback_mm,
-            set_mm: self.set,
-            ram_strokes_mm: [0, 1].map(|i| self.ram_sets[i] + force_n * elastic.rams[i]),
-            ram_sets_mm: self.ram_sets,
+            ram_strokes_mm: [0, 1].map(|i| bent.ram_sets_mm[i] + force_n * elastic.rams[i]),
             shear_mm: force_n * elastic.shear,
-            kink_rad: self.kink,
-            kink_at_mm: if self.kink > 0.0 { self.first / self.kink } else { gauge_mm },
-            mu: self.mu,
-            strain: self.strain,
-            plastic_mm: self.plastic,
-            lumps: self.lumps,
-            more: self.more,
+            kink_at_mm: if bent.kink_rad > 0.0 { first / bent.kink_rad } else { gauge_mm },
+            ..bent
         }
     }
 }

@@ -1,6 +1,6 @@
 //! A push against what its bearings and plates stand.
 
-use super::local::{Bearing, PHI_BEARING, PHI_CRIPPLING, PHI_SHEAR, PHI_YIELDING};
+use super::local::{Bearing, PHI_BEARING, PHI_CRIPPLING, PHI_SHEAR, PHI_YIELDING, UNSTIFFENED_MM};
 use super::shear_centre::shares;
 use super::{PressLayout, PushFrom, Stiffener};
 use crate::member::{Member, Seam};
@@ -51,11 +51,8 @@ pub struct Bears<'a> {
 pub fn checks(member: &Member, layout: &PressLayout, on: &Bears<'_>, force_n: f64) -> Vec<ForceCheck> {
     let pads = on.pads;
     let rams = layout.rams.places_mm().map(|at| (at, force_n, "ram", pads.ram_mm));
-    let supports = layout
-        .supports_mm
-        .into_iter()
-        .zip(layout.reactions())
-        .map(|(at, share)| (at, share * force_n, "support", pads.support_mm));
+    let reactions = layout.supports_mm.into_iter().zip(layout.reactions());
+    let supports = reactions.map(|(at, share)| (at, share * force_n, "support", pads.support_mm));
     let mut out = Vec::with_capacity(12);
     for (at_mm, force_n, place, pad_mm) in rams.chain(supports) {
         let mut add = |what, clause, force_n: f64, resistance_n: f64| {
@@ -89,9 +86,6 @@ pub fn checks(member: &Member, layout: &PressLayout, on: &Bears<'_>, force_n: f6
     }
     out
 }
-
-/// Distance of stiffeners that stands for none, mm.
-const UNSTIFFENED_MM: f64 = 1e6;
 
 /// Seam whose flange is pressed there; None where both flange edges are.
 fn pressed(from: PushFrom, place: &str) -> Option<Seam> {

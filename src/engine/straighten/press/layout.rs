@@ -25,11 +25,8 @@ impl Rams {
 
     /// Their places, mm.
     pub fn places_mm(self) -> impl Iterator<Item = f64> + Clone {
-        let (first, second) = match self {
-            Self::One(at) => (at, None),
-            Self::Two(a, b) => (a, Some(b)),
-        };
-        std::iter::once(first).chain(second)
+        let [first, last] = self.both_mm();
+        std::iter::once(first).chain(matches!(self, Self::Two(..)).then_some(last))
     }
 
     /// First and last ram, mm: the same if there is one.
@@ -42,10 +39,8 @@ impl Rams {
 
     /// Where the set is measured: at the one ram, or midway between two, mm.
     pub fn gauge_mm(self) -> f64 {
-        match self {
-            Self::One(at) => at,
-            Self::Two(a, b) => 0.5 * (a + b),
-        }
+        let [first, last] = self.both_mm();
+        0.5 * (first + last)
     }
 }
 

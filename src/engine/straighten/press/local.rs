@@ -29,6 +29,8 @@ pub struct Bearing {
     pub e_mpa: f64,
 }
 
+/// Distance of stiffeners that stands for none, mm.
+pub(crate) const UNSTIFFENED_MM: f64 = 1e6;
 /// Resistance factor of web yielding (J10.2).
 pub(crate) const PHI_YIELDING: f64 = 1.0;
 /// Resistance factor of web crippling (J10.3).

@@ -3,7 +3,7 @@
 //! Near a plastic hinge the curvature goes like 1/√(distance + a little), so panels shrink toward every ram,
 //! jump of section and hinge, as far as the moment there comes near to the plastic one; four Gauss points a panel.
 
-use super::section::{Material, stack};
+use super::section::stack;
 use super::{LayeredSection, PressLayout, WeldStress};
 use crate::member::{Member, Span, spans};
 use crate::numerics::GAUSS_4;
@@ -57,7 +57,6 @@ pub(super) struct Points {
 pub(super) struct Build<'a> {
     pub(crate) member: &'a Member,
     pub(crate) layout: &'a PressLayout,
-    pub(crate) steel: Material,
     pub(crate) weld: Option<WeldStress>,
     pub(crate) grading: Grading,
 }
@@ -65,7 +64,7 @@ pub(super) struct Build<'a> {
 impl Build<'_> {
     fn stack_at(&self, span: &Span, x_mm: f64) -> LayeredSection {
         let (depth, slope) = (span.depth_mm(x_mm), span.slope);
-        stack(&span.plates, depth, slope, self.layout.from, self.steel, self.weld)
+        stack(&span.plates, depth, slope, self.layout.from, &self.member.steel, self.weld)
     }
 
     /// Stretches between the supports in which nothing jumps.

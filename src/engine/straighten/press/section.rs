@@ -2,6 +2,7 @@
 
 use super::{LayeredSection, PlateLayer};
 use crate::member::{Member, Plates, Seam};
+use crate::steel::Steel;
 use serde::Serialize;
 
 /// Side of the member the ram pushes on; the member gives way to the other side.
@@ -74,13 +75,6 @@ impl WeldStress {
     }
 }
 
-/// Steel of the stack: yield and modulus, MPa.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Material {
-    pub(crate) yield_mpa: f64,
-    pub(crate) e_mpa: f64,
-}
-
 /// The stack at one place: clear web depth (mm), slope of the inner flange, pushed from that side.
 ///
 /// A flange inclined by β has, along the member, cos²β of its stiffness on an area A·cos β; it yields at the same
@@ -90,7 +84,7 @@ pub(super) fn stack(
     depth_mm: f64,
     slope: f64,
     from: PushFrom,
-    steel: Material,
+    steel: &Steel,
     weld: Option<WeldStress>,
 ) -> LayeredSection {
     let cos = 1.0 / slope.hypot(1.0);
@@ -101,11 +95,9 @@ pub(super) fn stack(
         let zone = weld.map_or(0.0, |w| w.in_plates(b, depth_mm).0);
         let rest = if zone > 0.0 { -zone / (b - zone) } else { 0.0 };
         let strip = |from_mm, to_mm, width_mm, locked| PlateLayer {
-            from_mm,
-            to_mm,
-            width_mm,
             stiffness: cos * cos,
             locked,
+            ..PlateLayer::new(from_mm, to_mm, width_mm)
         };
         if from.strong() {
             let height = t / cos;
@@ -123,7 +115,7 @@ pub(super) fn stack(
     let zone = weld.map_or(0.0, |w| w.in_plates(1.0, depth_mm).1);
     let rest = if zone > 0.0 { -2.0 * zone / (depth_mm - 2.0 * zone) } else { 0.0 };
     let web =
-        |from_mm, to_mm, width_mm, locked| PlateLayer { from_mm, to_mm, width_mm, stiffness: 1.0, locked };
+        |from_mm, to_mm, width_mm, locked| PlateLayer { locked, ..PlateLayer::new(from_mm, to_mm, width_mm) };
     let t = plates.web_mm;
     if from.strong() {
         push(&mut strips, web(0.0, zone, t, 1.0));
@@ -143,9 +135,9 @@ pub(super) fn stack(
 
 /// Plastic moment of the section at x for a push from that side, N·mm.
 pub fn plastic_n_mm(member: &Member, x_mm: f64, from: PushFrom) -> f64 {
-    let steel = Material { yield_mpa: member.steel.yield_mpa, e_mpa: member.steel.e_mpa };
-    let depth = member.depth.depth_mm(x_mm);
-    stack(&member.plates_at(x_mm), depth, member.depth.slope(x_mm), from, steel, None).plastic_n_mm
+    let depth = &member.depth;
+    stack(&member.plates_at(x_mm), depth.depth_mm(x_mm), depth.slope(x_mm), from, &member.steel, None)
+        .plastic_n_mm
 }
 
 fn push(strips: &mut Vec<PlateLayer>, strip: PlateLayer) {

@@ -6,7 +6,6 @@
 
 use super::bent::{Bent, Elastic, Sum};
 use super::points::{Build, Grading, Points};
-use super::section::Material;
 use super::{LayeredSection, PressError, PressLayout, State, WeldStress};
 use crate::member::Member;
 
@@ -77,15 +76,6 @@ impl PressSpan {
         Self::graded(member, layout, weld, Grading::FINE)
     }
 
-    /// The same to about one part in 10³ only, three times as fast: enough for a range.
-    pub(super) fn roughly(
-        member: &Member,
-        layout: PressLayout,
-        weld: Option<WeldStress>,
-    ) -> Result<Self, PressError> {
-        Ok(Self::graded(member, layout, weld, Grading::ROUGH)?.rough())
-    }
-
     pub(super) fn graded(
         member: &Member,
         layout: PressLayout,
@@ -93,12 +83,12 @@ impl PressSpan {
         grading: Grading,
     ) -> Result<Self, PressError> {
         layout.checked(member.length_mm)?;
-        let steel = Material { yield_mpa: member.steel.yield_mpa, e_mpa: member.steel.e_mpa };
+        let steel = &member.steel;
         let positive = |v: f64| v.is_finite() && v > 0.0;
         if !positive(steel.yield_mpa) || !positive(steel.e_mpa) {
             return Err(PressError::NoSection { at_mm: layout.supports_mm[0] });
         }
-        let build = Build { member, layout: &layout, steel, weld, grading };
+        let build = Build { member, layout: &layout, weld, grading };
         let (hinge_at_mm, hinge_n) = build.weakest().map_err(|at_mm| PressError::NoSection { at_mm })?;
         let at = build.points(hinge_at_mm, hinge_n);
         let mut span = Self {
@@ -192,18 +182,15 @@ impl PressSpan {
         self.wanted(Wanted::Kink, kink_rad, USUAL_V, None)
     }
 
-    /// The same, looked for first at a load of each ram (N) that gives about that.
+    /// The same, looked for first at a load of each ram (N) that gives about that, with the push of this span under that
+    /// load where it is known.
     pub(in crate::straighten) fn for_kink_near(
         &self,
         kink_rad: f64,
         force_n: f64,
+        known: Option<&Bent>,
     ) -> Result<Bent, PressError> {
-        self.wanted(Wanted::Kink, kink_rad, self.v_of(force_n), None)
-    }
-
-    /// The same from a push of this span that gives about that.
-    pub(super) fn for_kink_from(&self, kink_rad: f64, known: &Bent) -> Result<Bent, PressError> {
-        self.wanted(Wanted::Kink, kink_rad, self.v_of(known.force_n), Some(known))
+        self.wanted(Wanted::Kink, kink_rad, self.v_of(force_n), known)
     }
 
     /// The push of that stroke by bending (mm) at the gauge.
@@ -268,7 +255,8 @@ impl PressSpan {
                 None => self.under(self.force_of(v)).ok_or(beyond(0.0))?,
             };
             let (found, per_n) = what.of(&bent, self.elastic.gauge);
-            let lack = what.straight(value) - what.straight(found);
+            let (straight, slope) = what.straight(found);
+            let lack = what.straight(value).0 - straight;
             if found >= value {
                 (low, enough) = (v, true);
             } else if v <= LEAST_V {
@@ -276,7 +264,7 @@ impl PressSpan {
             } else {
                 high = v;
             }
-            let step = lack / (what.slope(found) * per_n * -2.0 * v * self.hinge_n);
+            let step = lack / (slope * per_n * -2.0 * v * self.hinge_n);
             if step.abs() <= self.v_gap || high - low <= self.v_gap {
                 return Ok(bent);
             }
@@ -313,18 +301,11 @@ impl Wanted {
         }
     }
 
-    /// What is all but a straight line over v.
-    fn straight(self, value: f64) -> f64 {
+    /// What is all but a straight line over v, and its slope over the value.
+    fn straight(self, value: f64) -> (f64, f64) {
         match self {
-            Self::Set | Self::Kink => value.sqrt(),
-            Self::Stroke => value,
-        }
-    }
-
-    fn slope(self, value: f64) -> f64 {
-        match self {
-            Self::Set | Self::Kink => 0.5 / value.sqrt(),
-            Self::Stroke => 1.0,
+            Self::Set | Self::Kink => (value.sqrt(), 0.5 / value.sqrt()),
+            Self::Stroke => (value, 1.0),
         }
     }
 }

@@ -10,17 +10,7 @@
 use super::super::{Applies, Limit, Quantity, Rule, Stiffened, Trust};
 
 const fn limit(clause: &'static str, quantity: Quantity, words: &'static str, rule: Rule) -> Limit {
-    Limit {
-        standard: "AWS D1.1/D1.1M",
-        edition: "2020",
-        clause,
-        quantity,
-        words,
-        applies: Applies::Always,
-        rule,
-        trust: Trust::MemorySure,
-        source: "",
-    }
+    Limit::of(["AWS D1.1/D1.1M", "2020"], clause, quantity, words, rule).known(Trust::MemorySure, "")
 }
 
 /// 1 mm per metre, 1/8 in for each 10 ft.
@@ -45,21 +35,16 @@ const COLUMN_SOURCE: &str = "7.22.1 of 2020, 5.22.1 of 2015, 5.23.1 of 2010; rec
 const WEB_SOURCE: &str = "7.22.6.2 of 2020, 5.23.6.2 of 2010, statically loaded; size read on a copy of 2010, the pages of 2020 not seen";
 
 const fn web(stiffened: Stiffened, words: &'static str, rule: Rule) -> Limit {
-    Limit {
-        applies: Applies::Web(stiffened),
-        trust: Trust::SecondHand,
-        source: WEB_SOURCE,
-        ..limit("7.22.6.2", Quantity::WebFlatness, words, rule)
-    }
+    limit("7.22.6.2", Quantity::WebFlatness, words, rule)
+        .when(Applies::Web(stiffened))
+        .known(Trust::SecondHand, WEB_SOURCE)
 }
 
 /// Limits of clause 7.22.
 pub(super) const LIMITS: &[Limit] = &[
-    Limit {
-        applies: Applies::StraightColumn,
-        source: COLUMN_SOURCE,
-        ..limit("7.22.1", Quantity::Camber, COLUMN_WORDS, COLUMN)
-    },
+    limit("7.22.1", Quantity::Camber, COLUMN_WORDS, COLUMN)
+        .when(Applies::StraightColumn)
+        .known(Trust::MemorySure, COLUMN_SOURCE),
     Limit {
         applies: Applies::StraightBeam,
         source: "7.22.2 of 2020, 5.22.2 of 2015, 5.23.2 of 2010; recalled",
@@ -82,11 +67,9 @@ pub(super) const LIMITS: &[Limit] = &[
             },
         )
     },
-    Limit {
-        applies: Applies::Column,
-        source: COLUMN_SOURCE,
-        ..limit("7.22.1", Quantity::Sweep, COLUMN_WORDS, COLUMN)
-    },
+    limit("7.22.1", Quantity::Sweep, COLUMN_WORDS, COLUMN)
+        .when(Applies::Column)
+        .known(Trust::MemorySure, COLUMN_SOURCE),
     Limit {
         applies: Applies::Beam,
         source: "7.22.5 of 2020, 5.22.5 of 2015, 5.23.5 of 2010; clause number read, size recalled",

@@ -19,17 +19,7 @@ const B_6_TWIST: &str = "Annex B, table B.6; recalled, to be checked; taken over
 const B_3: &str = "Annex B, table B.3 (D.1.3 of 2008); recalled, not confirmed; tighter than the functional b/150 with its floor";
 
 const fn limit(clause: &'static str, quantity: Quantity, words: &'static str, rule: Rule) -> Limit {
-    Limit {
-        standard: "EN 1090-2",
-        edition: "2018",
-        clause,
-        quantity,
-        words,
-        applies: Applies::Always,
-        rule,
-        trust: Trust::SecondHand,
-        source: B_6,
-    }
+    Limit::of(["EN 1090-2", "2018"], clause, quantity, words, rule).known(Trust::SecondHand, B_6)
 }
 
 /// Limits of functional class 1.
@@ -42,63 +32,48 @@ const fn functional(class: usize) -> [Limit; 8] {
     let bow = ["L/1000, at least 5 mm", "L/1000, at least 3 mm"][class];
     let bow_rule = Rule::Length { over: 1000.0, at_least: [5.0, 3.0][class] };
     [
-        Limit { applies: Applies::NoCamberWanted, ..limit("B.6-3", Quantity::Camber, bow, bow_rule) },
-        Limit {
-            applies: Applies::CamberWanted,
-            trust: Trust::MemoryCheck,
-            source: B_6_CAMBER,
-            ..limit(
-                "B.6-4",
-                Quantity::Camber,
-                ["L/500, at least 6 mm", "L/1000, at least 4 mm"][class],
-                Rule::Length { over: [500.0, 1000.0][class], at_least: [6.0, 4.0][class] },
-            )
-        },
+        limit("B.6-3", Quantity::Camber, bow, bow_rule).when(Applies::NoCamberWanted),
+        limit(
+            "B.6-4",
+            Quantity::Camber,
+            ["L/500, at least 6 mm", "L/1000, at least 4 mm"][class],
+            Rule::Length { over: [500.0, 1000.0][class], at_least: [6.0, 4.0][class] },
+        )
+        .when(Applies::CamberWanted)
+        .known(Trust::MemoryCheck, B_6_CAMBER),
         limit("B.6-3", Quantity::Sweep, bow, bow_rule),
-        Limit {
-            trust: Trust::MemorySure,
-            source: B_1,
-            ..limit(
-                "B.1-4",
-                Quantity::FlangeTilt,
-                ["b/100, at least 5 mm", "b/100, at least 3 mm"][class],
-                Rule::Width { over: 100.0, at_least: [5.0, 3.0][class] },
-            )
-        },
-        Limit {
-            trust: Trust::MemorySure,
-            source: B_1,
-            ..limit(
-                "B.1-5",
-                Quantity::FlangeCup,
-                ["b/150, at least 3 mm", "b/150, at least 2 mm"][class],
-                Rule::Width { over: 150.0, at_least: [3.0, 2.0][class] },
-            )
-        },
-        Limit {
-            trust: Trust::MemoryCheck,
-            source: B_1_WEB,
-            ..limit(
-                "B.1-8",
-                Quantity::WebFlatness,
-                ["d/100, at least 5 mm", "d/150, at least 3 mm"][class],
-                Rule::Depth { over: [100.0, 150.0][class], at_least: [5.0, 3.0][class] },
-            )
-        },
-        Limit {
-            trust: Trust::MemoryCheck,
-            source: B_6_TWIST,
-            ..limit(
-                "B.6-7",
-                Quantity::Twist,
-                ["L/700, 4 to 20 mm", "L/1000, 3 to 15 mm"][class],
-                Rule::LengthBetween {
-                    over: [700.0, 1000.0][class],
-                    at_least: [4.0, 3.0][class],
-                    at_most: [20.0, 15.0][class],
-                },
-            )
-        },
+        limit(
+            "B.1-4",
+            Quantity::FlangeTilt,
+            ["b/100, at least 5 mm", "b/100, at least 3 mm"][class],
+            Rule::Width { over: 100.0, at_least: [5.0, 3.0][class] },
+        )
+        .known(Trust::MemorySure, B_1),
+        limit(
+            "B.1-5",
+            Quantity::FlangeCup,
+            ["b/150, at least 3 mm", "b/150, at least 2 mm"][class],
+            Rule::Width { over: 150.0, at_least: [3.0, 2.0][class] },
+        )
+        .known(Trust::MemorySure, B_1),
+        limit(
+            "B.1-8",
+            Quantity::WebFlatness,
+            ["d/100, at least 5 mm", "d/150, at least 3 mm"][class],
+            Rule::Depth { over: [100.0, 150.0][class], at_least: [5.0, 3.0][class] },
+        )
+        .known(Trust::MemoryCheck, B_1_WEB),
+        limit(
+            "B.6-7",
+            Quantity::Twist,
+            ["L/700, 4 to 20 mm", "L/1000, 3 to 15 mm"][class],
+            Rule::LengthBetween {
+                over: [700.0, 1000.0][class],
+                at_least: [4.0, 3.0][class],
+                at_most: [20.0, 15.0][class],
+            },
+        )
+        .known(Trust::MemoryCheck, B_6_TWIST),
         limit(
             "B.6-1",
             Quantity::Length,
@@ -111,19 +86,13 @@ const fn functional(class: usize) -> [Limit; 8] {
 /// Essential limits, which bind whatever class is asked for: what the design rules rest on. The straightness as erected, L/750 of table
 /// B.25, is no limit on what leaves the shop.
 pub(super) const ESSENTIAL: &[Limit] = &[
-    Limit {
-        trust: Trust::MemoryCheck,
-        source: B_3,
-        ..limit(
-            "B.3-1",
-            Quantity::FlangeCup,
-            "b/150 up to b/t 20, b²/(3000 t) beyond",
-            Rule::ThinFlange { over: 150.0, thin: 20.0 },
-        )
-    },
-    Limit {
-        trust: Trust::MemoryCheck,
-        source: B_1_WEB,
-        ..limit("B.1-8", Quantity::WebFlatness, "d/100, at least t", Rule::DepthOrWeb { over: 100.0 })
-    },
+    limit(
+        "B.3-1",
+        Quantity::FlangeCup,
+        "b/150 up to b/t 20, b²/(3000 t) beyond",
+        Rule::ThinFlange { over: 150.0, thin: 20.0 },
+    )
+    .known(Trust::MemoryCheck, B_3),
+    limit("B.1-8", Quantity::WebFlatness, "d/100, at least t", Rule::DepthOrWeb { over: 100.0 })
+        .known(Trust::MemoryCheck, B_1_WEB),
 ];

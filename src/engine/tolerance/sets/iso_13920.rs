@@ -83,36 +83,21 @@ const fn limits_in(linear: Linear, form: FormClass) -> [Limit; 6] {
         ["Table 3, class E", "Table 3, class F", "Table 3, class G", "Table 3, class H"][form as usize];
     let straight =
         Rule::Ranges { of: EntrySize::Length, from_mm: 30.0, up_to_mm: FORM_LENGTHS, mm: form_row(form) };
-    let limit = Limit {
-        standard: "ISO 13920",
-        edition: "2023",
-        clause: table_3,
-        quantity: Quantity::Sweep,
-        words: "by ranges of length",
-        applies: Applies::Always,
-        rule: straight,
-        trust: Trust::SecondHand,
-        source: TABLE,
-    };
+    let limit = Limit::of(["ISO 13920", "2023"], table_3, Quantity::Sweep, "by ranges of length", straight)
+        .known(Trust::SecondHand, TABLE);
+    let camber = Limit { quantity: Quantity::Camber, ..limit };
     [
-        Limit { quantity: Quantity::Camber, applies: Applies::NoCamberWanted, ..limit },
-        Limit {
-            quantity: Quantity::Camber,
-            applies: Applies::CamberWanted,
-            trust: Trust::Inferred,
-            source: CAMBER,
-            ..limit
-        },
+        camber.when(Applies::NoCamberWanted),
+        camber.when(Applies::CamberWanted).known(Trust::Inferred, CAMBER),
         limit,
         Limit {
             clause: table_2,
             quantity: Quantity::FlangeTilt,
             words: "an angle, over half the flange",
             rule: Rule::ToeSlope { up_to_mm: LEGS, mm_per_m },
-            trust: Trust::Inferred,
-            source: ANGLE,
             ..limit
-        },
+        }
+        .known(Trust::Inferred, ANGLE),
         Limit {
             quantity: Quantity::FlangeCup,
             words: "by ranges of flange width",
@@ -122,10 +107,9 @@ const fn limits_in(linear: Linear, form: FormClass) -> [Limit; 6] {
                 up_to_mm: FORM_LENGTHS,
                 mm: form_row(form),
             },
-            trust: Trust::Inferred,
-            source: FLAT,
             ..limit
-        },
+        }
+        .known(Trust::Inferred, FLAT),
         Limit {
             clause: table_1,
             quantity: Quantity::Length,

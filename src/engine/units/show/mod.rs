@@ -7,7 +7,8 @@ mod inches;
 use super::System;
 use super::unit::{FT, IN, LB, LBF_N};
 use figures::{fixed, minus, three_figures, trimmed, unknown};
-use inches::{feet_and_inches, inches};
+use inches::feet_and_inches;
+pub(super) use inches::inches;
 
 /// How far a plate may be from a sixteenth of an inch and still be called by it, mm. Our choice: 8 mm and
 /// 5/16 in (0.06 mm apart) are one plate, 10 mm and 3/8 in (0.48 mm apart) are two.
@@ -120,7 +121,7 @@ pub fn cut(mm: f64, system: System) -> String {
 pub fn shop_fraction(mm: f64) -> String {
     let sixteenths = (mm / IN * 16.0).round();
     if sixteenths.is_finite() {
-        format!("{}{} in", minus(sixteenths), inches(sixteenths.abs()))
+        format!("{}{} in", minus(sixteenths), inches(sixteenths.abs(), 16.0))
     } else {
         unknown()
     }
