@@ -17,21 +17,16 @@ use super::cup::{FoldingHeat, cup_and_lost_rad, sigma_rad};
 use super::hold::Hold;
 use super::tilt::{TILT_OWN, TILT_SHARED, free_tilt_rad};
 use crate::numerics::Number;
-use crate::sources::{Constant, Trust};
+use crate::sources::{Constant, Trust, record};
 
 /// Part of what a further run would fold alone that it adds: 0.58, 0.60 and 0.38 in three joints (own calculation,
 /// `reference-cases/moving_slices.md`).
 const FURTHER_FOLD: f64 = 0.5;
 
 /// Records of the constants above.
-pub(crate) const CONSTANTS: &[Constant] = &[Constant::new(
-    "part of its cup that a further run adds",
-    "angular::runs::FURTHER_FOLD",
-    FURTHER_FOLD,
-    "",
-    "reference-cases/moving_slices.md: three joints of two runs",
-    Trust::OwnCalculation,
-)];
+pub(crate) const CONSTANTS: &[Constant] =
+    &[record!(FURTHER_FOLD, "", "part of its cup that a further run adds")
+        .known(Trust::OwnCalculation, "reference-cases/moving_slices.md: three joints of two runs")];
 
 /// One run.
 #[derive(Debug, Clone, Copy, PartialEq)]

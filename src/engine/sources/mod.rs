@@ -7,4 +7,5 @@ mod constant;
 mod trust;
 
 pub use constant::Constant;
+pub(crate) use constant::record;
 pub use trust::Trust;
