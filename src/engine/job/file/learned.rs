@@ -1,6 +1,6 @@
 //! What a shop's own pieces say, as a file: written by `weldbow calibrate`, named in a job or a shop.
 
-use crate::input::{Beside, Form, Problem, Schema};
+use crate::input::{Beside, Form, Problem, Schema, shape};
 use crate::prediction::Learned;
 pub use crate::prediction::recorded::{ANY, Scope};
 use schemars::JsonSchema;
@@ -19,28 +19,25 @@ pub enum LearnedShape {
     Here(Box<LearnedFile>),
 }
 
-/// What was learned and from what.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct LearnedFile {
-    /// Pieces measured.
-    pub pieces: u32,
-    /// Day of the first of them, as 2026-03-02.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub from: Option<String>,
-    /// Day of the last.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub to: Option<String>,
-    /// Days since then; found while reading.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub days_old: Option<i64>,
-    /// What it was learned on.
-    pub scope: Scope,
-    /// What it says, for people.
-    #[serde(default)]
-    pub input: Vec<LearnedInput>,
-    /// What it says, for the engine.
-    pub job: Vec<LearnedJob>,
+shape! {
+    /// What was learned and from what.
+    pub struct LearnedFile {
+        /// Pieces measured.
+        pub pieces: u32,
+        /// Day of the first of them, as 2026-03-02.
+        pub from: Option<String>,
+        /// Day of the last.
+        pub to: Option<String>,
+        /// Days since then; found while reading.
+        pub days_old: Option<i64>,
+        /// What it was learned on.
+        pub scope: Scope,
+        /// What it says, for people.
+        #[serde(default)]
+        pub input: Vec<LearnedInput>,
+        /// What it says, for the engine.
+        pub job: Vec<LearnedJob>,
+    }
 }
 
 /// One input.

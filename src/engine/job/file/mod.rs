@@ -29,7 +29,7 @@ pub use procedure::{ArcShape, ProcedureShape};
 pub use steel::{OwnSteel, SteelShape};
 pub use stitch::StitchShape;
 
-use crate::input::{Beside, Form, KnownSlip, Problem, Schema};
+use crate::input::{Beside, Form, KnownSlip, Problem, Schema, is_usual, shape};
 use crate::member::Seam;
 use crate::units::{Angle, Length, System};
 use schemars::JsonSchema;
@@ -57,114 +57,93 @@ impl Form for JobFile {
     }
 }
 
-/// One member, its welds, and what is wanted of it.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct JobFile {
-    /// What to call the member in tables and charts.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &"Rafter R2, riding arena")]
-    pub title: Option<String>,
-    /// Units of the results: "si" or "us". The file itself may mix units freely.
-    #[serde(default)]
-    #[schemars(example = &"si")]
-    pub units: System,
-    /// Tolerance sets to judge by: "en-1090-2-class-1", "en-1090-2-class-2", "en-1090-2-essential", "aws-d1.1", "metal-building", or ISO 13920 with
-    /// the class of lengths (a to d) and that of straightness (e to h), as "iso-13920-bf". Without this line: EN 1090-2
-    /// class 1 for "si"; AWS D1.1 and the metal building tolerances for "us".
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = serde_json::json!(["en-1090-2-class-1"]))]
-    pub tolerances: Option<Vec<String>>,
-    /// Limits of your own, judged beside the standards.
-    #[serde(default, skip_serializing_if = "LimitsShape::is_empty")]
-    pub limits: LimitsShape,
-    /// Camber the finished member should have; straight without it.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub camber: Option<CamberShape>,
-    /// Plates and shape.
-    pub member: MemberShape,
-    /// Shop procedures, each under a name of your own: `[procedure.twin-6]`.
-    #[serde(default, rename = "procedure", skip_serializing_if = "BTreeMap::is_empty")]
-    pub procedures: BTreeMap<String, ProcedureShape>,
-    /// Weld passes, one `[[pass]]` for each weld laid along a seam.
-    #[serde(default, rename = "pass", skip_serializing_if = "Vec::is_empty")]
-    pub passes: Vec<PassShape>,
-    /// Steps of the sequence, one `[[step]]` each (`[[order]]` in older files), where the plain rule (all parts tacked, cold in between) is not right.
-    #[serde(default, rename = "step", alias = "order", skip_serializing_if = "Vec::is_empty")]
-    pub orders: Vec<OrderShape>,
-    /// What is welded across the member when its seams are cold, one `[[attachment]]` for each kind and size: stiffeners, cleats, plates
-    /// on its ends. A splice stands with its plate.
-    #[serde(default, rename = "attachment", skip_serializing_if = "Vec::is_empty")]
-    pub attachments: Vec<AttachmentShape>,
-    /// What the welds must carry, for `weldbow choose`.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub demand: Option<DemandShape>,
-    /// What holds the joint. Without this table: a pull-through line, plates tacked at the leading end only, flanges pressed to
-    /// the web by the rolls around the arc, free behind it. A root gap is `member.fit_up_gap`.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub hold: Option<HoldShape>,
-    /// What pieces differ by because of assembly, beside welds and plates.
-    #[serde(default, skip_serializing_if = "AssemblyShape::is_empty")]
-    pub assembly: AssemblyShape,
-    /// The welding line.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub line: Option<LineShape>,
-    /// Multipliers on what the model computes, from a shop's own measurements or for a study.
-    #[serde(default, skip_serializing_if = "FactorsShape::is_empty")]
-    pub factors: FactorsShape,
-    /// What the shop's own measured pieces say: the file that `weldbow calibrate` wrote, from where this file lies.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(with = "Option<String>", example = &"learned.toml")]
-    pub learned: Option<LearnedShape>,
-    /// The shop's own relative standard deviations of what is unsure, in place of the usual ones (`weldbow scatter
-    /// --inputs` lists them).
-    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
-    #[schemars(example = serde_json::json!({ "force": 0.10 }))]
-    pub scatter: BTreeMap<String, f64>,
+shape! {
+    /// One member, its welds, and what is wanted of it.
+    pub struct JobFile {
+        /// What to call the member in tables and charts.
+        #[schemars(example = &"Rafter R2, riding arena")]
+        pub title: Option<String>,
+        /// Units of the results: "si" or "us". The file itself may mix units freely.
+        #[serde(default)]
+        #[schemars(example = &"si")]
+        pub units: System,
+        /// Tolerance sets to judge by: "en-1090-2-class-1", "en-1090-2-class-2", "en-1090-2-essential", "aws-d1.1", "metal-building", or ISO 13920 with
+        /// the class of lengths (a to d) and that of straightness (e to h), as "iso-13920-bf". Without this line: EN 1090-2
+        /// class 1 for "si"; AWS D1.1 and the metal building tolerances for "us".
+        #[schemars(example = serde_json::json!(["en-1090-2-class-1"]))]
+        pub tolerances: Option<Vec<String>>,
+        /// Limits of your own, judged beside the standards.
+        #[serde(default, skip_serializing_if = "is_usual")]
+        pub limits: LimitsShape,
+        /// Camber the finished member should have; straight without it.
+        pub camber: Option<CamberShape>,
+        /// Plates and shape.
+        pub member: MemberShape,
+        /// Shop procedures, each under a name of your own: `[procedure.twin-6]`.
+        #[serde(default, rename = "procedure", skip_serializing_if = "BTreeMap::is_empty")]
+        pub procedures: BTreeMap<String, ProcedureShape>,
+        /// Weld passes, one `[[pass]]` for each weld laid along a seam.
+        #[serde(default, rename = "pass", skip_serializing_if = "Vec::is_empty")]
+        pub passes: Vec<PassShape>,
+        /// Steps of the sequence, one `[[step]]` each (`[[order]]` in older files), where the plain rule (all parts tacked, cold in between) is not right.
+        #[serde(default, rename = "step", alias = "order", skip_serializing_if = "Vec::is_empty")]
+        pub orders: Vec<OrderShape>,
+        /// What is welded across the member when its seams are cold, one `[[attachment]]` for each kind and size: stiffeners, cleats, plates
+        /// on its ends. A splice stands with its plate.
+        #[serde(default, rename = "attachment", skip_serializing_if = "Vec::is_empty")]
+        pub attachments: Vec<AttachmentShape>,
+        /// What the welds must carry, for `weldbow choose`.
+        pub demand: Option<DemandShape>,
+        /// What holds the joint. Without this table: a pull-through line, plates tacked at the leading end only, flanges pressed to
+        /// the web by the rolls around the arc, free behind it. A root gap is `member.fit_up_gap`.
+        pub hold: Option<HoldShape>,
+        /// What pieces differ by because of assembly, beside welds and plates.
+        #[serde(default, skip_serializing_if = "is_usual")]
+        pub assembly: AssemblyShape,
+        /// The welding line.
+        pub line: Option<LineShape>,
+        /// Multipliers on what the model computes, from a shop's own measurements or for a study.
+        #[serde(default, skip_serializing_if = "is_usual")]
+        pub factors: FactorsShape,
+        /// What the shop's own measured pieces say: the file that `weldbow calibrate` wrote, from where this file lies.
+        #[schemars(with = "Option<String>", example = &"learned.toml")]
+        pub learned: Option<LearnedShape>,
+        /// The shop's own relative standard deviations of what is unsure, in place of the usual ones (`weldbow scatter
+        /// --inputs` lists them).
+        #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+        #[schemars(example = serde_json::json!({ "force": 0.10 }))]
+        pub scatter: BTreeMap<String, f64>,
+    }
 }
 
-/// Limits of the user's own, each a length or a part of the member's length ("L/500").
-#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct LimitsShape {
-    /// Largest in-plane bow, off the wanted camber.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &"L/500")]
-    pub camber: Option<LimitShape>,
-    /// Largest sideways bow.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &"10 mm")]
-    pub sweep: Option<LimitShape>,
-    /// Largest offset of a flange edge from the square line.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &"3 mm")]
-    pub flange_toe: Option<LimitShape>,
-    /// Largest tilt of a flange, measured at its edges.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &"3 mm")]
-    pub flange_tilt: Option<LimitShape>,
-    /// Largest cup of a flange, measured at its edges.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &"2 mm")]
-    pub flange_cup: Option<LimitShape>,
-    /// Largest wave of the web to either side of its plane.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &"5 mm")]
-    pub web_flatness: Option<LimitShape>,
-    /// Largest twist, as the offset over the depth of the section.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &"5 mm")]
-    pub twist: Option<LimitShape>,
-    /// Largest error of length.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &"5 mm")]
-    pub length: Option<LimitShape>,
-}
-
-impl LimitsShape {
-    /// Whether no limit is set.
-    pub fn is_empty(&self) -> bool {
-        *self == Self::default()
+shape! {
+    /// Limits of the user's own, each a length or a part of the member's length ("L/500").
+    #[derive(Default)]
+    pub struct LimitsShape {
+        /// Largest in-plane bow, off the wanted camber.
+        #[schemars(example = &"L/500")]
+        pub camber: Option<LimitShape>,
+        /// Largest sideways bow.
+        #[schemars(example = &"10 mm")]
+        pub sweep: Option<LimitShape>,
+        /// Largest offset of a flange edge from the square line.
+        #[schemars(example = &"3 mm")]
+        pub flange_toe: Option<LimitShape>,
+        /// Largest tilt of a flange, measured at its edges.
+        #[schemars(example = &"3 mm")]
+        pub flange_tilt: Option<LimitShape>,
+        /// Largest cup of a flange, measured at its edges.
+        #[schemars(example = &"2 mm")]
+        pub flange_cup: Option<LimitShape>,
+        /// Largest wave of the web to either side of its plane.
+        #[schemars(example = &"5 mm")]
+        pub web_flatness: Option<LimitShape>,
+        /// Largest twist, as the offset over the depth of the section.
+        #[schemars(example = &"5 mm")]
+        pub twist: Option<LimitShape>,
+        /// Largest error of length.
+        #[schemars(example = &"5 mm")]
+        pub length: Option<LimitShape>,
     }
 }
 
@@ -180,69 +159,51 @@ pub struct CamberShape {
     pub toward: Seam,
 }
 
-/// Multipliers on what the model computes; each is 1 if left out.
-#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct FactorsShape {
-    /// On the shrinkage force of every pass.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &1.1)]
-    pub force: Option<f64>,
-    /// On that of the passes at the outer seam.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &1.05)]
-    pub outer_seam: Option<f64>,
-    /// On that of the passes at the inner seam.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &0.95)]
-    pub inner_seam: Option<f64>,
-    /// On heat that is deduced from a leg.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &1.05)]
-    pub heat_from_leg: Option<f64>,
-    /// On the distance from the web plane at which a fillet pulls.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &0.9)]
-    pub arm: Option<f64>,
-    /// On what welds across the member shrink: attachments, and splices made after assembly.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &1.2)]
-    pub cross_welds: Option<f64>,
-    /// On the cup of the flanges.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &1.2)]
-    pub cup: Option<f64>,
-    /// On the tilt of the flanges.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &0.8)]
-    pub tilt: Option<f64>,
-    /// On what the fillets of the near side turn, beside `tilt`.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &1.1)]
-    pub near_tilt: Option<f64>,
-    /// On what the fillets of the far side turn, beside `tilt`.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &0.9)]
-    pub far_tilt: Option<f64>,
-}
-
-impl FactorsShape {
-    /// Whether none is set.
-    pub fn is_empty(&self) -> bool {
-        *self == Self::default()
+shape! {
+    /// Multipliers on what the model computes; each is 1 if left out.
+    #[derive(Default)]
+    pub struct FactorsShape {
+        /// On the shrinkage force of every pass.
+        #[schemars(example = &1.1)]
+        pub force: Option<f64>,
+        /// On that of the passes at the outer seam.
+        #[schemars(example = &1.05)]
+        pub outer_seam: Option<f64>,
+        /// On that of the passes at the inner seam.
+        #[schemars(example = &0.95)]
+        pub inner_seam: Option<f64>,
+        /// On heat that is deduced from a leg.
+        #[schemars(example = &1.05)]
+        pub heat_from_leg: Option<f64>,
+        /// On the distance from the web plane at which a fillet pulls.
+        #[schemars(example = &0.9)]
+        pub arm: Option<f64>,
+        /// On what welds across the member shrink: attachments, and splices made after assembly.
+        #[schemars(example = &1.2)]
+        pub cross_welds: Option<f64>,
+        /// On the cup of the flanges.
+        #[schemars(example = &1.2)]
+        pub cup: Option<f64>,
+        /// On the tilt of the flanges.
+        #[schemars(example = &0.8)]
+        pub tilt: Option<f64>,
+        /// On what the fillets of the near side turn, beside `tilt`.
+        #[schemars(example = &1.1)]
+        pub near_tilt: Option<f64>,
+        /// On what the fillets of the far side turn, beside `tilt`.
+        #[schemars(example = &0.9)]
+        pub far_tilt: Option<f64>,
     }
 }
 
-/// Shop data of the welding line.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct LineShape {
-    /// Its name in the shop's record, if the shop has several.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &"line 1")]
-    pub name: Option<String>,
-    /// Steepest inclination of the inner flange that the weld heads follow; 15° without it.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &"15 deg")]
-    pub head_limit: Option<Angle>,
+shape! {
+    /// Shop data of the welding line.
+    pub struct LineShape {
+        /// Its name in the shop's record, if the shop has several.
+        #[schemars(example = &"line 1")]
+        pub name: Option<String>,
+        /// Steepest inclination of the inner flange that the weld heads follow; 15° without it.
+        #[schemars(example = &"15 deg")]
+        pub head_limit: Option<Angle>,
+    }
 }

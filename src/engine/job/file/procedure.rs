@@ -1,47 +1,39 @@
 //! Shop procedures as written.
 
+use crate::input::shape;
 use crate::units::{Current, Length, Speed, Temperature, Voltage};
 use crate::welding::{Polarity, Process};
-use schemars::JsonSchema;
-use serde::{Deserialize, Serialize};
 
 /// A shape with what an arc is told by, between what else it holds.
 macro_rules! with_an_arc {
     ($(#[$about:meta])* $name:ident { $($before:tt)* } { $($after:tt)* }) => {
-        $(#[$about])*
-        #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-        #[serde(deny_unknown_fields)]
-        pub struct $name {
-            $($before)*
-            /// Number of wires fed through its contact; 1 without it.
-            #[serde(default, skip_serializing_if = "Option::is_none")]
-            #[schemars(example = &2)]
-            pub wires: Option<u32>,
-            /// Wire diameter. Needed if a leg is to follow from the deposit.
-            #[serde(default, skip_serializing_if = "Option::is_none")]
-            #[schemars(example = &"1.6 mm")]
-            pub wire_diameter: Option<Length>,
-            /// Current of all its wires together.
-            #[serde(default, skip_serializing_if = "Option::is_none")]
-            #[schemars(example = &"620 A")]
-            pub current: Option<Current>,
-            /// Current of each wire, instead of `current`.
-            #[serde(default, skip_serializing_if = "Option::is_none")]
-            #[schemars(example = &"310 A")]
-            pub current_per_wire: Option<Current>,
-            /// Arc voltage.
-            #[serde(default, skip_serializing_if = "Option::is_none")]
-            #[schemars(example = &"30 V")]
-            pub voltage: Option<Voltage>,
-            /// Which pole the wire is on; positive without it.
-            #[serde(default, skip_serializing_if = "Option::is_none")]
-            #[schemars(example = &"electrode-positive")]
-            pub polarity: Option<Polarity>,
-            /// Electrode extension beyond the contact; about ten wire diameters without it.
-            #[serde(default, skip_serializing_if = "Option::is_none")]
-            #[schemars(example = &"20 mm")]
-            pub extension: Option<Length>,
-            $($after)*
+        shape! {
+            $(#[$about])*
+            pub struct $name {
+                $($before)*
+                /// Number of wires fed through its contact; 1 without it.
+                #[schemars(example = &2)]
+                pub wires: Option<u32>,
+                /// Wire diameter. Needed if a leg is to follow from the deposit.
+                #[schemars(example = &"1.6 mm")]
+                pub wire_diameter: Option<Length>,
+                /// Current of all its wires together.
+                #[schemars(example = &"620 A")]
+                pub current: Option<Current>,
+                /// Current of each wire, instead of `current`.
+                #[schemars(example = &"310 A")]
+                pub current_per_wire: Option<Current>,
+                /// Arc voltage.
+                #[schemars(example = &"30 V")]
+                pub voltage: Option<Voltage>,
+                /// Which pole the wire is on; positive without it.
+                #[schemars(example = &"electrode-positive")]
+                pub polarity: Option<Polarity>,
+                /// Electrode extension beyond the contact; about ten wire diameters without it.
+                #[schemars(example = &"20 mm")]
+                pub extension: Option<Length>,
+                $($after)*
+            }
         }
     };
 }
@@ -50,7 +42,6 @@ with_an_arc! {
     /// One shop procedure: either one arc written directly, or several under `arcs` that share one pool.
     ProcedureShape {
         /// Number of the welding procedure specification it is qualified by; it goes with its passes into every result.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
         #[schemars(example = &"W-12")]
         pub wps: Option<String>,
         /// Welding process; submerged arc without it.
@@ -61,20 +52,16 @@ with_an_arc! {
         #[schemars(example = &"1.0 m/min")]
         pub travel_speed: Speed,
         /// Feed of each wire. With the wire diameter the deposit follows from it, whatever the process; from the current without it.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
         #[schemars(example = &"8.0 m/min")]
         pub wire_feed: Option<Speed>,
         /// Steel temperature before the arc; shop-warm (20 °C) without it.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
         #[schemars(example = &"80 °C")]
         pub preheat: Option<Temperature>,
         /// Part of the arc energy that enters the steel, 0.3 to 1; the usual value of the process without it.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
         #[schemars(example = &0.9)]
         pub arc_efficiency: Option<f64>,
     } {
         /// Several arcs in one pool, instead of one arc written directly.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
         pub arcs: Option<Vec<ArcShape>>,
     }
 }

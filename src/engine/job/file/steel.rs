@@ -1,5 +1,6 @@
 //! A steel: the name of a grade, or strengths of one's own.
 
+use crate::input::shape;
 use crate::units::Stress;
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::de::value::MapAccessDeserializer;
@@ -18,21 +19,20 @@ pub enum SteelShape {
     Own(OwnSteel),
 }
 
-/// Strengths of a steel that has no name here.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct OwnSteel {
-    /// Yield strength.
-    #[serde(rename = "yield")]
-    #[schemars(example = &"50 ksi")]
-    pub yield_strength: Stress,
-    /// Tensile strength.
-    #[schemars(example = &"65 ksi")]
-    pub tensile: Stress,
-    /// Young's modulus; the usual value without it.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &"205 GPa")]
-    pub elastic: Option<Stress>,
+shape! {
+    /// Strengths of a steel that has no name here.
+    pub struct OwnSteel {
+        /// Yield strength.
+        #[serde(rename = "yield")]
+        #[schemars(example = &"50 ksi")]
+        pub yield_strength: Stress,
+        /// Tensile strength.
+        #[schemars(example = &"65 ksi")]
+        pub tensile: Stress,
+        /// Young's modulus; the usual value without it.
+        #[schemars(example = &"205 GPa")]
+        pub elastic: Option<Stress>,
+    }
 }
 
 impl<'de> Deserialize<'de> for SteelShape {
