@@ -43,12 +43,6 @@ pub struct Run<N = f64> {
     pub welded_fraction: N,
 }
 
-impl<N: Number> Run<N> {
-    fn folding_heat(&self) -> FoldingHeat<N> {
-        FoldingHeat::of(self.q_j_per_mm3, self.web_mm, self.leg_mm)
-    }
-}
-
 /// What the other runs of a side add, with one standard deviation each, rad.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct More<N = f64> {
@@ -74,7 +68,8 @@ pub struct More<N = f64> {
 /// ```
 pub fn more<N: Number>(further: &[Run<N>], hold: &Hold) -> More<N> {
     let fold = |run: &Run<N>| {
-        cup_and_lost_rad(run.folding_heat()).map(|rad| run.welded_fraction * FURTHER_FOLD * rad)
+        let heat = FoldingHeat::of(run.q_j_per_mm3, run.web_mm, run.leg_mm);
+        cup_and_lost_rad(heat).map(|rad| run.welded_fraction * FURTHER_FOLD * rad)
     };
     let turn = |run: &Run<N>| run.welded_fraction * free_tilt_rad(run.heat_j_per_mm, run.web_mm, run.leg_mm);
     let tilt_rad = N::sum(further.iter().map(turn)) * hold.tilt_part();
