@@ -1,7 +1,7 @@
 //! The plates of a member laid out as a drawing.
 
 use crate::dxf::{Dxf, Layer};
-use crate::figures::{number, unit};
+use crate::figures::length;
 use crate::plates::Plates;
 use crate::stations::{Station, Stations, stations};
 use crate::web::{Joint, WebPlate};
@@ -55,7 +55,12 @@ struct Sheet {
 
 impl Sheet {
     fn length(&self, mm: f64) -> String {
-        format!("{} {}", number(mm, self.system), unit(self.system))
+        length(mm, self.system)
+    }
+
+    /// A splice at an end of a plate.
+    fn joint(&self, end: &str, joint: &Joint) -> String {
+        format!("; {end} {}, root gap {}", joint.words(self.system), self.length(joint.gap_mm))
     }
 
     fn note(&mut self, words: &str) {
@@ -111,11 +116,7 @@ impl Sheet {
                 self.dxf.line(BEVELS, (at, base + edges.outer_mm), (at, base + edges.inner_mm));
             }
             let end = if inward > 0.0 { "start" } else { "finish" };
-            words.push_str(&format!(
-                "; {end} {}, root gap {}",
-                joint.words(self.system),
-                self.length(joint.gap_mm)
-            ));
+            words.push_str(&self.joint(end, &joint));
         }
         self.low_mm = base + lowest;
         self.note(&words);
@@ -136,18 +137,11 @@ impl Sheet {
             );
             for bend in &strip.bends {
                 self.dxf.line(BENDS, (bend.own_mm, base), (bend.own_mm, top));
-                words.push_str(&format!(
-                    "; bend {:.2}° at {}",
-                    bend.turn_rad.to_degrees().abs(),
-                    self.length(bend.own_mm)
-                ));
+                let turn = bend.turn_rad.to_degrees().abs();
+                words.push_str(&format!("; bend {turn:.2}° at {}", self.length(bend.own_mm)));
             }
             if let Some(joint) = strip.after {
-                words.push_str(&format!(
-                    "; finish {}, root gap {}",
-                    joint.words(self.system),
-                    self.length(joint.gap_mm)
-                ));
+                words.push_str(&self.joint("finish", &joint));
             }
             self.low_mm = base;
             self.note(&words);

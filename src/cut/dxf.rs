@@ -20,7 +20,7 @@ impl Dxf {
         let mut new = Self { text: String::new(), system };
         // unit of a drawing: 4 millimetres, 1 inches; measurement: 1 metric, 0 English
         let (unit, measurement) = system.pick(("4", "1"), ("1", "0"));
-        for (code, value) in [
+        new.pairs(&[
             (0, "SECTION"),
             (2, "HEADER"),
             (999, "written by weldbow"),
@@ -46,73 +46,56 @@ impl Dxf {
             (0, "ENDTAB"),
             (0, "TABLE"),
             (2, "LAYER"),
-        ] {
-            new.pair(code, value);
-        }
-        new.pair(70, &layers.len().to_string());
+            (70, &layers.len().to_string()),
+        ]);
         for (name, colour) in layers {
-            for (code, value) in
-                [(0, "LAYER"), (2, name), (70, "0"), (62, &colour.to_string()), (6, "CONTINUOUS")]
-            {
-                new.pair(code, value);
-            }
+            new.pairs(&[(0, "LAYER"), (2, name), (70, "0"), (62, &colour.to_string()), (6, "CONTINUOUS")]);
         }
-        for (code, value) in [(0, "ENDTAB"), (0, "ENDSEC"), (0, "SECTION"), (2, "ENTITIES")] {
-            new.pair(code, value);
-        }
+        new.pairs(&[(0, "ENDTAB"), (0, "ENDSEC"), (0, "SECTION"), (2, "ENTITIES")]);
         new
     }
 
-    fn pair(&mut self, code: u16, value: &str) {
-        // writing to a String cannot fail
-        let _ = write!(self.text, "{code:>3}\r\n{value}\r\n");
+    fn pairs(&mut self, all: &[(u16, &str)]) {
+        for (code, value) in all {
+            // writing to a String cannot fail
+            let _ = write!(self.text, "{code:>3}\r\n{value}\r\n");
+        }
     }
 
     fn at(&mut self, code: u16, (x, y): (f64, f64)) {
         let number = |mm: f64| fixed(in_unit(mm, self.system), decimals(self.system) + 1);
-        let (x, y) = (number(x), number(y));
-        self.pair(code, &x);
-        self.pair(code + 10, &y);
-        self.pair(code + 20, "0.0");
+        self.pairs(&[(code, &number(x)), (code + 10, &number(y)), (code + 20, "0.0")]);
     }
 
     /// A straight line.
     pub(crate) fn line(&mut self, layer: Layer, from: (f64, f64), to: (f64, f64)) {
-        self.pair(0, "LINE");
-        self.pair(8, layer.0);
+        self.pairs(&[(0, "LINE"), (8, layer.0)]);
         self.at(10, from);
         self.at(11, to);
     }
 
     /// A closed outline through points.
     pub(crate) fn outline(&mut self, layer: Layer, points: &[(f64, f64)]) {
-        for (code, value) in [(0, "POLYLINE"), (8, layer.0), (66, "1"), (70, "1")] {
-            self.pair(code, value);
-        }
+        self.pairs(&[(0, "POLYLINE"), (8, layer.0), (66, "1"), (70, "1")]);
         self.at(10, (0.0, 0.0));
         for point in points {
-            self.pair(0, "VERTEX");
-            self.pair(8, layer.0);
+            self.pairs(&[(0, "VERTEX"), (8, layer.0)]);
             self.at(10, *point);
         }
-        self.pair(0, "SEQEND");
-        self.pair(8, layer.0);
+        self.pairs(&[(0, "SEQEND"), (8, layer.0)]);
     }
 
     /// A text with its lower left corner at a place.
     pub(crate) fn text(&mut self, layer: Layer, at: (f64, f64), height_mm: f64, words: &str) {
-        self.pair(0, "TEXT");
-        self.pair(8, layer.0);
+        self.pairs(&[(0, "TEXT"), (8, layer.0)]);
         self.at(10, at);
         let height = fixed(in_unit(height_mm, self.system), decimals(self.system));
-        self.pair(40, &height);
-        self.pair(1, &ascii(words));
+        self.pairs(&[(40, &height), (1, &ascii(words))]);
     }
 
     /// The finished file.
     pub(crate) fn finish(mut self) -> String {
-        self.pair(0, "ENDSEC");
-        self.pair(0, "EOF");
+        self.pairs(&[(0, "ENDSEC"), (0, "EOF")]);
         self.text
     }
 }

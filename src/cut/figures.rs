@@ -25,6 +25,11 @@ pub(crate) fn number(mm: f64, system: System) -> String {
     fixed(in_unit(mm, system), decimals(system))
 }
 
+/// A length as written, with its unit.
+pub(crate) fn length(mm: f64, system: System) -> String {
+    format!("{} {}", number(mm, system), unit(system))
+}
+
 /// A number with so many decimals; never "-0".
 pub(crate) fn fixed(value: f64, decimals: usize) -> String {
     if !value.is_finite() {

@@ -1,6 +1,6 @@
 //! Plates, stations and marks as tables: what a shop takes into its own lists.
 
-use crate::figures::{decimals, fixed, in_unit, number, unit};
+use crate::figures::{decimals, fixed, in_unit, length, number, unit};
 use crate::plates::Plates;
 use crate::stations::{Station, straight_gap_mm};
 use weldbow_engine::input::text;
@@ -156,19 +156,11 @@ fn plate_row(mark: &Mark, piece: &CutPiece, system: System) -> Vec<Cell> {
     let bends: Vec<String> = strip
         .iter()
         .flat_map(|s| &s.bends)
-        .map(|b| {
-            format!(
-                "{}° at {} {}",
-                fixed(b.turn_rad.to_degrees().abs(), 2),
-                number(b.own_mm, system),
-                unit(system)
-            )
-        })
+        .map(|b| format!("{}° at {}", fixed(b.turn_rad.to_degrees().abs(), 2), length(b.own_mm, system)))
         .collect();
     let joint = web.and_then(|p| p.after).or_else(|| strip.and_then(|s| s.after));
-    let finish = joint.map_or_else(String::new, |j| {
-        format!("{}; root gap {} {}", j.words(system), number(j.gap_mm, system), unit(system))
-    });
+    let finish = joint
+        .map_or_else(String::new, |j| format!("{}; root gap {}", j.words(system), length(j.gap_mm, system)));
     vec![
         words(&mark.mark),
         Cell::Count(u64::from(mark.quantity)),

@@ -46,10 +46,7 @@ pub fn stations(web: &Web, wanted: Stations, system: System) -> Vec<Station> {
         let fixed = fixed(plate, last);
         let inside: Vec<f64> = match wanted {
             Stations::Needed => needed(plate, &fixed, system),
-            Stations::Parts(parts) => {
-                let step = web.length_mm() / f64::from(parts.max(1));
-                between_ends(plate, step, system)
-            }
+            Stations::Parts(parts) => between_ends(plate, web.length_mm() / f64::from(parts.max(1)), system),
             Stations::Every(step) => between_ends(plate, step, system),
         };
         let mut all = fixed.clone();
@@ -98,33 +95,21 @@ fn needed(plate: &WebPlate, fixed: &[(f64, &'static str)], system: System) -> Ve
         .windows(2)
         .flat_map(|ends| {
             let stretch = (ends[0].0, ends[1].0);
-            let near = |inside: &[f64]| {
-                let all: Vec<f64> =
-                    std::iter::once(stretch.0).chain(inside.iter().copied()).chain([stretch.1]).collect();
-                gap_mm(plate, &all) <= STRAIGHT_MM
+            let near = |inside: &Vec<f64>| {
+                let all = std::iter::once(stretch.0).chain(inside.iter().copied()).chain([stretch.1]);
+                let table: Vec<(f64, Edges)> = all.map(|own| (own, plate.at(own))).collect();
+                farthest(plate, &table) <= STRAIGHT_MM
             };
-            let tried = (1..=MOST_PARTS).map(|parts| parted(stretch, parts));
-            let mut widest = Vec::new();
-            for inside in tried {
-                if near(&inside) {
-                    return inside;
-                }
-                widest = inside;
-            }
-            widest
+            let mut tried = (1..=MOST_PARTS).map(|parts| parted(stretch, parts));
+            tried.find(near).unwrap_or_else(|| parted(stretch, MOST_PARTS))
         })
         .collect()
 }
 
 /// Farthest that an edge of the plate lies from the straight lines between places on it, mm.
-fn gap_mm(plate: &WebPlate, own_mm: &[f64]) -> f64 {
-    let table: Vec<(f64, Edges)> = own_mm.iter().map(|own| (*own, plate.at(*own))).collect();
-    farthest(plate, &table)
-}
-
 fn farthest(plate: &WebPlate, table: &[(f64, Edges)]) -> f64 {
     let (Some(first), Some(last)) = (table.first(), table.last()) else { return 0.0 };
-    let known = plate.known_mm().iter().filter(|own| **own > first.0 && **own < last.0);
+    let known = plate.along_mm.iter().filter(|own| **own > first.0 && **own < last.0);
     let mut below = 0;
     let mut most = 0.0_f64;
     for own in known {

@@ -1,6 +1,6 @@
 //! The web as it is cut: plates side by side, each with both edges.
 
-use crate::figures::{number, unit};
+use crate::figures::length;
 use weldbow_engine::member::{Preparation, Splice};
 use weldbow_engine::numerics::between;
 use weldbow_engine::prediction::{Job, WebCurve, at_splice_mm};
@@ -47,7 +47,7 @@ impl Joint {
 
     /// Its edges in words: "single V, 60° included, root face 2.00 mm".
     pub fn words(&self, system: System) -> String {
-        let face = || format!("60° included, root face {} {}", number(ROOT_FACE_MM, system), unit(system));
+        let face = || format!("60° included, root face {}", length(ROOT_FACE_MM, system));
         match self.preparation {
             Preparation::Square => "square edges".to_owned(),
             Preparation::SquareBacked => "square edges over a backing".to_owned(),
@@ -74,8 +74,8 @@ pub struct WebPlate {
     pub after: Option<Joint>,
     /// Splice at its start end; none on the first.
     pub before: Option<Joint>,
-    /// Distances from its own start, mm, rising, with the edges there: straight in between.
-    along_mm: Vec<f64>,
+    /// Distances from its own start, mm, rising, with the edges known there: straight in between.
+    pub(crate) along_mm: Vec<f64>,
     edges: Vec<Edges>,
 }
 
@@ -84,11 +84,6 @@ impl WebPlate {
     pub fn at(&self, own_mm: f64) -> Edges {
         let value = |of: fn(&Edges) -> f64| between(&self.along_mm, |i| of(&self.edges[i]), own_mm);
         Edges { outer_mm: value(|e| e.outer_mm), inner_mm: value(|e| e.inner_mm), x_mm: value(|e| e.x_mm) }
-    }
-
-    /// Distances at which edges are known, mm from its own start.
-    pub(crate) fn known_mm(&self) -> &[f64] {
-        &self.along_mm
     }
 
     /// Deepest place between the edges, mm.

@@ -176,18 +176,15 @@ impl Ask<'_> {
         let family = |q| expected.iter().find(|e| e.quantity == q).map(|e| e.family);
         let [camber, sweep] = [front.camber_record, front.sweep_record];
         let from = shop.plan_from_chance;
-        let record =
-            |q, family: Option<Family>, limits| family.map(|family| Recorded::of(q, family, limits, from));
-        let recorded: Vec<Recorded> = [
-            record(Quantity::Camber, camber, &judged.goals.camber),
-            record(Quantity::Sweep, sweep, &judged.goals.sweep),
-        ]
-        .into_iter()
-        .flatten()
-        .collect();
+        let record = |quantity, family: Option<Family>, limits| {
+            family.map(|family| Recorded::of(quantity, family, limits, from))
+        };
+        let camber_recorded = record(Quantity::Camber, camber, &judged.goals.camber);
+        let sweep_recorded = record(Quantity::Sweep, sweep, &judged.goals.sweep);
+        let recorded: Vec<Recorded> = camber_recorded.into_iter().chain(sweep_recorded).collect();
         let (mut far, mut thermal_mm, mut odd, mut own_sag_mm) = (Vec::new(), None, Vec::new(), None);
         let mut piece = if let Some(measured) = measured {
-            thermal_mm = measured.thermal_mm(job);
+            thermal_mm = measured.front.thermal_mm(&job.member);
             own_sag_mm = measured.own_sag_mm(job);
             let all = measured.odd(job, &prediction, shop.measuring).into_iter();
             odd.extend(all.map(|(problem, _)| problem));
@@ -262,6 +259,7 @@ impl Assessed {
             quantity: e.quantity,
             readiness: self.readiness(e, shop.plan_from_chance),
         };
+        let odd = |q: &Problem| format!("{}: {}; wanted: {}", q.path, q.found, q.wanted);
         Answer {
             title,
             shop: &shop.title,
@@ -277,11 +275,7 @@ impl Assessed {
             planned_at_far_end: &self.far,
             shape: &self.piece.shape,
             thermal_bow_mm: self.thermal_mm,
-            odd_readings: self
-                .odd
-                .iter()
-                .map(|q| format!("{}: {}; wanted: {}", q.path, q.found, q.wanted))
-                .collect(),
+            odd_readings: self.odd.iter().map(odd).collect(),
             plan: &self.plan,
         }
     }

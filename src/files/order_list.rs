@@ -61,10 +61,7 @@ pub fn read(text: &str) -> Result<Vec<Entry>, Vec<Placed>> {
     let mut reader =
         ReaderBuilder::new().delimiter(separator).flexible(true).trim(Trim::All).from_reader(body.as_bytes());
     let fields = Fields { text, start, separator };
-    let heads = match reader.headers() {
-        Ok(heads) => heads.clone(),
-        Err(error) => return Err(vec![unreadable(&error)]),
-    };
+    let heads = reader.headers().map_err(|error| vec![unreadable(&error)])?.clone();
     let columns = columns(&heads, &fields)?;
     let (mut entries, mut problems) = (Vec::new(), Vec::new());
     let mut marks: BTreeMap<String, u64> = BTreeMap::new();

@@ -4,6 +4,7 @@ use crate::job::file_of_text;
 use crate::reading::Diagnostics;
 use crate::written::Unwritable;
 use serde_json::Value as Json;
+use serde_json::value::Index;
 use toml_edit::{Array, DocumentMut, InlineTable, Item, Table, TableLike, Value};
 use weldbow_engine::input::old_word;
 use weldbow_engine::job::file::JobFile;
@@ -31,15 +32,8 @@ struct Change<'a> {
 }
 
 impl<'a> Change<'a> {
-    fn key(&self, key: &str) -> Option<Self> {
-        Some(Self {
-            old: self.old.get(key)?,
-            new: self.new.get(key)?,
-            said: self.said.and_then(|s| s.get(key)),
-        })
-    }
-
-    fn item(&self, at: usize) -> Option<Self> {
+    /// What becomes of a key or an item of it.
+    fn at(&self, at: impl Index + Copy) -> Option<Self> {
         Some(Self { old: self.old.get(at)?, new: self.new.get(at)?, said: self.said.and_then(|s| s.get(at)) })
     }
 
@@ -80,7 +74,7 @@ fn table(place: &mut dyn TableLike, change: Change<'_>, blocks: bool) {
         match (old.get(key), place.get_mut(written)) {
             (Some(before), _) if before == value => {}
             (Some(_), Some(found)) => {
-                if let Some(change) = change.key(key) {
+                if let Some(change) = change.at(key.as_str()) {
                     item(found, change);
                 }
             }
@@ -110,7 +104,7 @@ fn item(place: &mut Item, change: Change<'_>) {
                 found.remove(found.len() - 1);
             }
             for (at, own) in found.iter_mut().enumerate() {
-                if let Some(change) = change.item(at) {
+                if let Some(change) = change.at(at) {
                     table(own, change, false);
                 }
             }
@@ -135,7 +129,7 @@ fn value(place: &mut Value, change: Change<'_>) {
                 found.remove(found.len() - 1);
             }
             for (at, own) in found.iter_mut().enumerate() {
-                if let Some(change) = change.item(at).filter(|c| c.old != c.new) {
+                if let Some(change) = change.at(at).filter(|c| c.old != c.new) {
                     value(own, change);
                 }
             }

@@ -5,6 +5,7 @@ mod unpacked;
 
 #[cfg(target_family = "wasm")]
 use crate::row::Row;
+use std::fmt::Display;
 use weldbow_engine::input::Problem;
 
 #[cfg(not(target_family = "wasm"))]
@@ -41,7 +42,7 @@ pub(crate) fn rows(_: &[u8]) -> Result<Vec<Row>, Vec<Placed>> {
     Err(no_workbook("a page reads none"))
 }
 
-fn no_workbook(why: &str) -> Vec<Placed> {
+fn no_workbook(why: impl Display) -> Vec<Placed> {
     let found = format!("a file that is no workbook ({why})");
     vec![(Problem::new("", found, "a workbook saved as `.xlsx`, or a table saved as CSV in UTF-8"), None)]
 }

@@ -170,27 +170,25 @@ fn remarks_in(text: &str) -> String {
 
 /// A place along the member as a shop reads it, if that reads back to the same place; exactly otherwise.
 fn place_text(mm: f64, system: System) -> String {
-    let metres = format!("{} m", round(mm / 1000.0));
     let nice = match system {
-        System::Si => metres,
+        System::Si => format!("{} m", round(mm / 1000.0)),
         System::Us => show::cut(mm, system),
     };
-    let same = read(Kind::Length, &nice).is_ok_and(|back| (back - mm).abs() < 1e-6);
-    if same { nice } else { format!("{mm} mm") }
+    or_exactly(nice, Kind::Length, (mm, "mm"), 1e-6)
 }
 
 /// A wait as a shop reads it, if that reads back to the same wait; in seconds otherwise.
 fn time_text(s: f64) -> String {
-    let nice = format!("{} min", round(s / 60.0));
-    let same = read(Kind::Time, &nice).is_ok_and(|back| (back - s).abs() < 1e-9);
-    if same && s >= 60.0 { nice } else { format!("{s} s") }
+    if s < 60.0 {
+        format!("{s} s")
+    } else {
+        or_exactly(format!("{} min", round(s / 60.0)), Kind::Time, (s, "s"), 1e-9)
+    }
 }
 
 /// A leg as a shop reads it, if that reads back to the same leg; exactly otherwise.
 fn leg_text(mm: f64, system: System) -> String {
-    let nice = show::plate(mm, system);
-    let same = read(Kind::Length, &nice).is_ok_and(|back| (back - mm).abs() < 1e-5);
-    if same { nice } else { format!("{mm} mm") }
+    or_exactly(show::plate(mm, system), Kind::Length, (mm, "mm"), 1e-5)
 }
 
 /// A travel speed as a shop reads it, if that reads back to the same speed; exactly otherwise.
@@ -199,8 +197,13 @@ fn speed_text(mm_s: f64, system: System) -> String {
         System::Si => format!("{:.2} m/min", mm_s * 0.06),
         System::Us => format!("{:.1} in/min", mm_s * 60.0 / 25.4),
     };
-    let same = read(Kind::Speed, &nice).is_ok_and(|back| (back - mm_s).abs() < 1e-9 * mm_s);
-    if same { nice } else { format!("{mm_s} mm/s") }
+    or_exactly(nice, Kind::Speed, (mm_s, "mm/s"), 1e-9 * mm_s)
+}
+
+/// A text if it reads back to the value to within so much, else the value in its unit.
+fn or_exactly(nice: String, kind: Kind, (value, unit): (f64, &str), within: f64) -> String {
+    let same = read(kind, &nice).is_ok_and(|back| (back - value).abs() < within);
+    if same { nice } else { format!("{value} {unit}") }
 }
 
 /// Procedures by name, in order.
@@ -256,10 +259,9 @@ fn procedures(
 
 /// A shape as a table, keys in the order of the shape.
 fn table_of<T: serde::Serialize>(shape: &T) -> Result<Table, Unwritable> {
-    let fail = |e: String| Unwritable::Shape(e);
-    let text = toml::to_string(shape).map_err(|e| fail(e.to_string()))?;
+    let text = toml::to_string(shape).map_err(|e| Unwritable::Shape(e.to_string()))?;
     let document: DocumentMut =
-        text.parse().map_err(|e: toml_edit::TomlError| fail(e.message().to_owned()))?;
+        text.parse().map_err(|e: toml_edit::TomlError| Unwritable::Shape(e.message().to_owned()))?;
     let mut table = document.as_table().clone();
     if table.get("step").and_then(Item::as_integer) == Some(1) {
         table.remove("step");

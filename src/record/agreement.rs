@@ -1,5 +1,6 @@
 //! Whether chains agree, and how many independent draws they are worth.
 
+use crate::numbers::{mean, variance};
 use serde::Serialize;
 
 /// How far the draws can be trusted.
@@ -24,17 +25,6 @@ impl Agreement {
     pub fn holds(&self) -> bool {
         self.r_hat < AGREED
     }
-}
-
-/// Mean of numbers.
-fn mean(x: &[f64]) -> f64 {
-    x.iter().sum::<f64>() / x.len() as f64
-}
-
-/// Variance of numbers, with n − 1.
-fn variance(x: &[f64]) -> f64 {
-    let m = mean(x);
-    x.iter().map(|x| (x - m).powi(2)).sum::<f64>() / (x.len() as f64 - 1.0)
 }
 
 /// R̂ and the effective number of one unknown, its chains given one by one.

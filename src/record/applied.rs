@@ -2,7 +2,7 @@
 
 use crate::chain::Normals;
 use crate::layout::Layout;
-use crate::numbers::{SEED, firsts, length_m, place};
+use crate::numbers::{SEED, firsts, place};
 use crate::prior::{FACTORS, scatter};
 use crate::{Draws, Kind, Model, Record};
 use weldbow_engine::prediction::Learned as Applied;
@@ -34,8 +34,7 @@ pub(crate) fn applied(record: &Record, model: &Model, draws: &Draws) -> Vec<Appl
     }
     let of = |piece: usize, family: bool, procedure: bool| {
         let p = &record.pieces[piece];
-        let length = length_m(record, p.member);
-        let mut of = place(record, piece, length);
+        let mut of = place(record, piece);
         of.family = of.family.filter(|_| family);
         of.procedure = of.procedure.filter(|_| procedure);
         let seams = model.seams_mm(p.member);
@@ -47,7 +46,7 @@ pub(crate) fn applied(record: &Record, model: &Model, draws: &Draws) -> Vec<Appl
                 let own = [0; 6].map(|_| normals.next());
                 let mut row = model.bias(z, of, seams, own);
                 for (bow, read) in row[FACTORS..].iter_mut().zip(bows) {
-                    *bow = if read { *bow / length } else { 0.0 };
+                    *bow = if read { *bow / of.length_m } else { 0.0 };
                 }
                 row
             })

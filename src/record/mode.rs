@@ -29,7 +29,7 @@ pub(crate) fn mode(model: &mut Centred<'_>) -> Option<Mode> {
         return None;
     }
     let mut root = root(model, &z)?;
-    for _ in 0..STEPS {
+    'climb: for _ in 0..STEPS {
         if slope.iter().map(|s| s * s).sum::<f64>().sqrt() < ARRIVED {
             break;
         }
@@ -37,21 +37,18 @@ pub(crate) fn mode(model: &mut Centred<'_>) -> Option<Mode> {
         forward(&root, &mut step);
         backward(&root, &mut step);
         let mut part = 1.0;
-        let moved = loop {
+        loop {
             let tried: Vec<f64> = z.iter().zip(&step).map(|(z, s)| z + part * s).collect();
             let mut there = vec![0.0; n];
             let found = model.log_density(&tried, &mut there);
             if found > log {
                 (z, log, slope) = (tried, found, there);
-                break true;
+                break;
             }
             part *= 0.5;
             if part < 1e-6 {
-                break false;
+                break 'climb;
             }
-        };
-        if !moved {
-            break;
         }
         root = self::root(model, &z)?;
     }

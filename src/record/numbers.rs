@@ -6,11 +6,20 @@ use crate::data::Record;
 /// Normals of their own for what the record does not know.
 pub(crate) const SEED: u64 = 77;
 
+/// Mean of numbers.
+pub(crate) fn mean(x: &[f64]) -> f64 {
+    x.iter().sum::<f64>() / x.len() as f64
+}
+
+/// Variance of numbers, with n − 1.
+pub(crate) fn variance(x: &[f64]) -> f64 {
+    let m = mean(x);
+    x.iter().map(|x| (x - m).powi(2)).sum::<f64>() / (x.len() as f64 - 1.0)
+}
+
 /// Mean and standard deviation.
 pub(crate) fn moments(x: &[f64]) -> (f64, f64) {
-    let n = x.len() as f64;
-    let mean = x.iter().sum::<f64>() / n;
-    (mean, (x.iter().map(|x| (x - mean).powi(2)).sum::<f64>() / (n - 1.0)).sqrt())
+    (mean(x), variance(x).sqrt())
 }
 
 /// A quantile of numbers.
@@ -26,13 +35,10 @@ pub(crate) fn quantile(x: &mut [f64], p: f64) -> f64 {
 }
 
 /// Whose bias, for a piece of the record.
-pub(crate) fn place(record: &Record, piece: usize, length_m: f64) -> Place {
+pub(crate) fn place(record: &Record, piece: usize) -> Place {
     let p = &record.pieces[piece];
+    let length_m = 1e-3 * record.members[p.member].job.member.length_mm;
     Place { family: Some(p.family), procedure: Some(p.procedure), line: Some(p.line), length_m }
-}
-
-pub(crate) fn length_m(record: &Record, member: usize) -> f64 {
-    1e-3 * record.members[member].job.member.length_mm
 }
 
 /// First piece of each distinct thing.

@@ -6,6 +6,7 @@
 //! holds it to a thousandth of the engine itself.
 
 use crate::Quantity;
+use crate::numbers::moments;
 use crate::prior::{ARM, FACTORS, FOLD, FORCE, HEAT, SECOND, TILT, factor_sd, own_seam_sd};
 use rayon::prelude::*;
 use weldbow_engine::member::Seam;
@@ -64,21 +65,19 @@ pub(crate) fn read(keys: &[Key], prediction: &Prediction) -> Vec<f64> {
             _ => f64::NAN,
         }
     };
-    let flange = |seam: Seam, x: f64| {
+    // half of near toe and of far toe, this one with its sign
+    let toes = |seam: Seam, x: f64, far: f64| {
         let of = prediction.flanges.iter().filter(move |f| f.flange == seam);
         of.min_by(|a, b| (a.from_mm - x).max(x - a.to_mm).total_cmp(&(b.from_mm - x).max(x - b.to_mm)))
+            .map_or(f64::NAN, |f| 0.5 * (f.near_toe_mm + far * f.far_toe_mm))
     };
     keys.iter()
         .map(|key| match key.what {
             Quantity::Camber => at(&prediction.camber.profile, key.at_mm),
             Quantity::Sweep => at(&prediction.sweep.profile, key.at_mm),
             Quantity::Shortening => prediction.shortening_mm,
-            Quantity::Cup(s) => {
-                flange(s, key.at_mm).map_or(f64::NAN, |f| 0.5 * (f.near_toe_mm + f.far_toe_mm))
-            }
-            Quantity::Tilt(s) => {
-                flange(s, key.at_mm).map_or(f64::NAN, |f| 0.5 * (f.near_toe_mm - f.far_toe_mm))
-            }
+            Quantity::Cup(seam) => toes(seam, key.at_mm, 1.0),
+            Quantity::Tilt(seam) => toes(seam, key.at_mm, -1.0),
         })
         .collect()
 }
@@ -258,11 +257,7 @@ fn welding_sd(job: &Job, keys: &[Key]) -> Option<Vec<f64>> {
         )
         .flatten()
         .collect();
-    let n = rows.len() as f64;
-    let one = |k: usize| {
-        let mean = rows.iter().map(|r| r[k]).sum::<f64>() / n;
-        (rows.iter().map(|r| (r[k] - mean).powi(2)).sum::<f64>() / (n - 1.0)).sqrt()
-    };
+    let one = |k: usize| moments(&rows.iter().map(|r| r[k]).collect::<Vec<_>>()).1;
     (rows.len() > 1).then(|| (0..keys.len()).map(one).collect())
 }
 

@@ -46,9 +46,8 @@ pub struct Draws {
 ///
 /// # Errors
 /// Readings that fit nothing.
-pub fn sample(model: &Model, effort: Effort) -> Result<Draws, RecordFault> {
+pub fn sample(model: &Model, mut effort: Effort) -> Result<Draws, RecordFault> {
     let top = mode(&mut Centred::new(model)).ok_or(RecordFault::NoFit)?;
-    let mut effort = effort;
     let mut tries = 0;
     loop {
         let chains: Vec<Chain> = (0..effort.chains as u64)

@@ -7,7 +7,7 @@
 //! and on an exponentially weighted moving average (ISO 7870-6; λ 0.2 and L 2.86 give one false alarm in about 370 pieces:
 //! Lucas and Saccucci 1990, Technometrics 32, 1; memory). The place of the change is the likeliest one before the signal.
 
-use crate::numbers::quantile;
+use crate::numbers::{mean, quantile};
 use crate::{Draws, Kind, Model, Record};
 use serde::Serialize;
 use weldbow_engine::input::day_text;
@@ -119,8 +119,7 @@ pub fn watch(record: &Record, model: &Model, draws: &Draws) -> Vec<Chart> {
                     .filter(|(d, _)| d.piece == *piece && d.kind == kind)
                     .map(|(d, e)| d.value_mm - e.0)
                     .collect();
-                let mean = own.iter().sum::<f64>() / own.len() as f64;
-                (!own.is_empty()).then_some((*piece, mean))
+                (!own.is_empty()).then(|| (*piece, mean(&own)))
             };
             let here = order.iter().filter(|p| record.pieces[**p].line == line);
             let series: Vec<(usize, f64)> = here.filter_map(of).collect();

@@ -20,7 +20,7 @@ use super::hold::{GAP_PART, Hold};
 use super::tilt::{TILT_OWN, TILT_SHARED, free_tilt_rad};
 use crate::numerics::Number;
 use crate::shrinkage::transverse::flange_narrowing_mm;
-use crate::sources::{Constant, Trust};
+use crate::sources::{Constant, Trust, record};
 
 /// The same when both sides come at once and cancel: what six measured joints of one shop differ by (12 %).
 const TILT_OWN_AT_ONCE: f64 = 0.12;
@@ -259,30 +259,12 @@ pub(crate) fn toes_mm<N: Number>(
 
 /// Records of the constants above.
 pub(crate) const CONSTANTS: &[Constant] = &[
-    Constant::new(
-        "deviation of each side's own tilt, two sides at once",
-        "angular::both_sides::TILT_OWN_AT_ONCE",
-        TILT_OWN_AT_ONCE,
-        "",
-        "reference-cases/measured_fillet.toml: six joints differ by 12 %",
-        Trust::Choice,
-    ),
-    Constant::new(
-        "part of the narrowing of one pass of both heats that both at once add",
-        "angular::both_sides::NARROWING_AT_ONCE",
-        NARROWING_AT_ONCE,
-        "",
-        "0.8 by three joints in three dimensions, 0.25 by 24 by slices",
-        Trust::Choice,
-    ),
-    Constant::new(
-        "lag at which a joint is half-way from at once to in turn",
-        "angular::both_sides::LAG",
-        LAG,
-        "t*",
-        "own section calculation, second arc 15 and 60 s after the first",
-        Trust::OwnCalculation,
-    ),
+    record!(TILT_OWN_AT_ONCE, "", "deviation of each side's own tilt, two sides at once")
+        .known(Trust::Choice, "reference-cases/measured_fillet.toml: six joints differ by 12 %"),
+    record!(NARROWING_AT_ONCE, "", "part of the narrowing of one pass of both heats that both at once add")
+        .known(Trust::Choice, "0.8 by three joints in three dimensions, 0.25 by 24 by slices"),
+    record!(LAG, "t*", "lag at which a joint is half-way from at once to in turn")
+        .known(Trust::OwnCalculation, "own section calculation, second arc 15 and 60 s after the first"),
 ];
 
 #[cfg(test)]

@@ -5,7 +5,7 @@ use super::cup::{FoldingHeat, cup_rad};
 use crate::member::{Preparation, Splice};
 use crate::shrinkage::tendon::heat_parameter;
 use crate::shrinkage::transverse::{SQUARE_HEAT_PER_THICKNESS, TAN_HALF_ANGLE, groove_depth_mm};
-use crate::sources::{Constant, Trust};
+use crate::sources::{Constant, Trust, record};
 
 /// Angle that a groove leaves per (width on the face − width at the root)/t, rad: fitted to "3 to 5° for a 12 mm single V"
 /// (a workshop article, second hand; choice).
@@ -47,11 +47,5 @@ pub fn fillet_fold_rad(heat_j_per_mm: f64, plate_mm: f64, attached_mm: f64, leg_
 }
 
 /// Records of the constant above.
-pub(crate) const CONSTANTS: &[Constant] = &[Constant::new(
-    "angle that a groove leaves",
-    "angular::cross::GROOVE_FOLD_RAD",
-    GROOVE_FOLD_RAD,
-    "rad",
-    "a workshop article: 3 to 5° for a single V in 12 mm",
-    Trust::SecondHand,
-)];
+pub(crate) const CONSTANTS: &[Constant] = &[record!(GROOVE_FOLD_RAD, "rad", "angle that a groove leaves")
+    .known(Trust::SecondHand, "a workshop article: 3 to 5° for a single V in 12 mm")];

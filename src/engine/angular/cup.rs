@@ -19,7 +19,7 @@
 //! `studies/referee/5-fold.toml` sets the section beside it.
 
 use crate::numerics::Number;
-use crate::sources::{Constant, Trust};
+use crate::sources::{Constant, Trust, record};
 
 /// Cup K of a flange that shrinks through its thickness, rad.
 pub const MOST_CUP_RAD: f64 = 0.0246;
@@ -144,89 +144,33 @@ pub(super) fn sigma_rad<N: Number>(q_j_per_mm3: N, cup_rad: N, lost_rad: N) -> N
 
 /// Records of the constants above.
 pub(crate) const CONSTANTS: &[Constant] = &[
-    Constant::new(
-        "cup of a flange that shrinks through its thickness",
-        "angular::cup::MOST_CUP_RAD",
-        MOST_CUP_RAD,
-        "rad",
-        "reference-cases/moving_arc.py: 19 joints in three dimensions, rms 5 %, 49 by slices, 11 %",
-        Trust::OwnCalculation,
-    )
-    .within("flanges 6–25 mm, webs 4–10, legs 4–8, 0.3–2 kJ/mm")
-    .moved_by("cup", SIGMA),
-    Constant::new(
-        "heat that cups at 63 % of it",
-        "angular::cup::RISE_J_PER_MM3",
-        RISE_J_PER_MM3,
-        "J/mm³",
-        "the same joints",
-        Trust::OwnCalculation,
-    ),
-    Constant::new(
-        "exponent of the rise",
-        "angular::cup::EXPONENT",
-        EXPONENT,
-        "",
-        "the same joints",
-        Trust::OwnCalculation,
-    ),
-    Constant::new(
-        "heat from which plates hot through lose their fold",
-        "angular::cup::THROUGH_J_PER_MM3",
-        THROUGH_J_PER_MM3,
-        "J/mm³",
-        "the same joints",
-        Trust::OwnCalculation,
-    ),
-    Constant::new(
-        "exponent of the fall",
-        "angular::cup::THROUGH_EXPONENT",
-        THROUGH_EXPONENT,
-        "",
-        "the same joints",
-        Trust::OwnCalculation,
-    ),
-    Constant::new(
-        "sharpness by which rise and fall are joined",
-        "angular::cup::SHARPNESS",
-        SHARPNESS,
-        "",
-        "the same joints: 1, 8 and 12 leave a little more than 4",
-        Trust::Choice,
-    ),
-    Constant::new(
-        "power by which what two fillets side by side shrink is joined",
-        "angular::cup::X_BESIDE",
-        X_BESIDE,
-        "",
-        "the same joints: 1.16 if left free",
-        Trust::OwnCalculation,
-    ),
-    Constant::new(
-        "power by which how far they heat through is joined",
-        "angular::cup::Y_BESIDE",
-        Y_BESIDE,
-        "",
-        "the same joints: 3 leaves less than 2 and 4",
-        Trust::OwnCalculation,
-    ),
-    Constant::new(
-        "relative deviation of a cup inside the table",
-        "angular::cup::SIGMA",
-        SIGMA,
-        "",
-        "residual, length and mesh, two against three dimensions, tacks and gap, strength of the steel: 25 % together",
-        Trust::Choice,
-    )
-    .moved_by("cup", SIGMA),
-    Constant::new(
-        "relative deviation of what plates hot through take off a cup",
-        "angular::cup::SIGMA_LOST",
-        SIGMA_LOST,
-        "",
-        "twice it reaches back to the whole fold",
-        Trust::Choice,
-    ),
+    record!(MOST_CUP_RAD, "rad", "cup of a flange that shrinks through its thickness")
+        .known(
+            Trust::OwnCalculation,
+            "reference-cases/moving_arc.py: 19 joints in three dimensions, rms 5 %, 49 by slices, 11 %",
+        )
+        .within("flanges 6–25 mm, webs 4–10, legs 4–8, 0.3–2 kJ/mm")
+        .moved_by("cup", SIGMA),
+    record!(RISE_J_PER_MM3, "J/mm³", "heat that cups at 63 % of it")
+        .known(Trust::OwnCalculation, "the same joints"),
+    record!(EXPONENT, "", "exponent of the rise").known(Trust::OwnCalculation, "the same joints"),
+    record!(THROUGH_J_PER_MM3, "J/mm³", "heat from which plates hot through lose their fold")
+        .known(Trust::OwnCalculation, "the same joints"),
+    record!(THROUGH_EXPONENT, "", "exponent of the fall").known(Trust::OwnCalculation, "the same joints"),
+    record!(SHARPNESS, "", "sharpness by which rise and fall are joined")
+        .known(Trust::Choice, "the same joints: 1, 8 and 12 leave a little more than 4"),
+    record!(X_BESIDE, "", "power by which what two fillets side by side shrink is joined")
+        .known(Trust::OwnCalculation, "the same joints: 1.16 if left free"),
+    record!(Y_BESIDE, "", "power by which how far they heat through is joined")
+        .known(Trust::OwnCalculation, "the same joints: 3 leaves less than 2 and 4"),
+    record!(SIGMA, "", "relative deviation of a cup inside the table")
+        .known(
+            Trust::Choice,
+            "residual, length and mesh, two against three dimensions, tacks and gap, strength of the steel: 25 % together",
+        )
+        .moved_by("cup", SIGMA),
+    record!(SIGMA_LOST, "", "relative deviation of what plates hot through take off a cup")
+        .known(Trust::Choice, "twice it reaches back to the whole fold"),
 ];
 
 #[cfg(test)]

@@ -15,7 +15,7 @@
 //! constant stands here for what rolls take off a fold: a quarter by one own calculation would take cups out of verdicts that nobody has confirmed.
 
 use super::tilt::TILT_SHARED;
-use crate::sources::{Constant, Trust};
+use crate::sources::{Constant, Trust, record};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -122,39 +122,18 @@ impl Default for Hold {
 
 /// Records of the constants above.
 pub(crate) const CONSTANTS: &[Constant] = &[
-    Constant::new(
-        "part of the free tilt left by the rolls of the line",
-        "angular::hold::PRESSED",
-        PRESSED,
-        "",
-        "reference-cases/moving_arc.csv and measured_fillet.toml: between 0.32 and 0.67 measured",
-        Trust::Choice,
-    )
-    .moved_by("tilt", TILT_SHARED),
-    Constant::new(
-        "part left with tacks along the seam",
-        "angular::hold::TACKED",
-        TACKED,
-        "",
-        "the same: tacks take off 0–15 %",
-        Trust::Choice,
-    ),
-    Constant::new(
-        "part left by a flange held square until cold",
-        "angular::hold::SQUARE",
-        SQUARE,
-        "",
-        "the same: 0.66 at 600 and 0.52 at 1000 J/mm",
-        Trust::Choice,
-    ),
-    Constant::new(
-        "more tilt by an open gap, at most",
-        "angular::hold::GAP_PART",
-        GAP_PART,
-        "",
-        "the same: 0.75 more where nothing touches",
-        Trust::OwnCalculation,
-    ),
+    record!(PRESSED, "", "part of the free tilt left by the rolls of the line")
+        .known(
+            Trust::Choice,
+            "reference-cases/moving_arc.csv and measured_fillet.toml: between 0.32 and 0.67 measured",
+        )
+        .moved_by("tilt", TILT_SHARED),
+    record!(TACKED, "", "part left with tacks along the seam")
+        .known(Trust::Choice, "the same: tacks take off 0–15 %"),
+    record!(SQUARE, "", "part left by a flange held square until cold")
+        .known(Trust::Choice, "the same: 0.66 at 600 and 0.52 at 1000 J/mm"),
+    record!(GAP_PART, "", "more tilt by an open gap, at most")
+        .known(Trust::OwnCalculation, "the same: 0.75 more where nothing touches"),
 ];
 
 #[cfg(test)]

@@ -17,21 +17,16 @@ use super::cup::{FoldingHeat, cup_and_lost_rad, sigma_rad};
 use super::hold::Hold;
 use super::tilt::{TILT_OWN, TILT_SHARED, free_tilt_rad};
 use crate::numerics::Number;
-use crate::sources::{Constant, Trust};
+use crate::sources::{Constant, Trust, record};
 
 /// Part of what a further run would fold alone that it adds: 0.58, 0.60 and 0.38 in three joints (own calculation,
 /// `reference-cases/moving_slices.md`).
 const FURTHER_FOLD: f64 = 0.5;
 
 /// Records of the constants above.
-pub(crate) const CONSTANTS: &[Constant] = &[Constant::new(
-    "part of its cup that a further run adds",
-    "angular::runs::FURTHER_FOLD",
-    FURTHER_FOLD,
-    "",
-    "reference-cases/moving_slices.md: three joints of two runs",
-    Trust::OwnCalculation,
-)];
+pub(crate) const CONSTANTS: &[Constant] =
+    &[record!(FURTHER_FOLD, "", "part of its cup that a further run adds")
+        .known(Trust::OwnCalculation, "reference-cases/moving_slices.md: three joints of two runs")];
 
 /// One run.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -46,12 +41,6 @@ pub struct Run<N = f64> {
     pub web_mm: N,
     /// Welded fraction.
     pub welded_fraction: N,
-}
-
-impl<N: Number> Run<N> {
-    fn folding_heat(&self) -> FoldingHeat<N> {
-        FoldingHeat::of(self.q_j_per_mm3, self.web_mm, self.leg_mm)
-    }
 }
 
 /// What the other runs of a side add, with one standard deviation each, rad.
@@ -79,7 +68,8 @@ pub struct More<N = f64> {
 /// ```
 pub fn more<N: Number>(further: &[Run<N>], hold: &Hold) -> More<N> {
     let fold = |run: &Run<N>| {
-        cup_and_lost_rad(run.folding_heat()).map(|rad| run.welded_fraction * FURTHER_FOLD * rad)
+        let heat = FoldingHeat::of(run.q_j_per_mm3, run.web_mm, run.leg_mm);
+        cup_and_lost_rad(heat).map(|rad| run.welded_fraction * FURTHER_FOLD * rad)
     };
     let turn = |run: &Run<N>| run.welded_fraction * free_tilt_rad(run.heat_j_per_mm, run.web_mm, run.leg_mm);
     let tilt_rad = N::sum(further.iter().map(turn)) * hold.tilt_part();

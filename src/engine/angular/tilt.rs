@@ -11,7 +11,7 @@
 //! Nothing was tacked or clamped there, web foot and flange were one. All lengths ×k and the heat ×k² leave it as it is.
 
 use crate::numerics::Number;
-use crate::sources::{Constant, Trust};
+use crate::sources::{Constant, Trust, record};
 
 /// Relative standard deviation of the tilt that all joints share: the judgement on the part of the free tilt (see `hold`).
 pub(crate) const TILT_SHARED: f64 = 0.40;
@@ -38,40 +38,19 @@ pub fn free_tilt_rad<N: Number>(heat_j_per_mm: N, web_mm: N, leg_mm: N) -> N {
 
 /// Records of the constants above.
 pub(crate) const CONSTANTS: &[Constant] = &[
-    Constant::new(
-        "largest free tilt",
-        "angular::tilt::PEAK_RAD",
-        PEAK_RAD,
-        "rad",
-        "reference-cases/moving_arc.py: 19 joints, rms 7 %",
-        Trust::OwnCalculation,
-    )
-    .within("flanges 6–25 mm, webs 4–10, legs 4–8, 0.4–2 kJ/mm")
-    .moved_by("tilt", TILT_SHARED),
-    Constant::new(
-        "heat at which a flange turns most",
-        "angular::tilt::PEAK_J_PER_MM3",
-        PEAK_J_PER_MM3,
-        "J/mm³",
-        "the same joints",
-        Trust::OwnCalculation,
-    ),
-    Constant::new(
-        "deviation of the tilt that all joints share",
-        "angular::tilt::TILT_SHARED",
-        TILT_SHARED,
-        "",
-        "judgement on the part of the free tilt: reference-cases/moving_arc.csv and measured_fillet.toml",
-        Trust::Choice,
-    )
-    .moved_by("tilt", TILT_SHARED),
-    Constant::new(
-        "deviation of each side's own tilt beside it",
-        "angular::tilt::TILT_OWN",
-        TILT_OWN,
-        "",
-        "own script: what two cold sides leave in reference-cases/moving_arc.csv",
-        Trust::Choice,
-    )
-    .moved_by("tilt_each_side", TILT_OWN),
+    record!(PEAK_RAD, "rad", "largest free tilt")
+        .known(Trust::OwnCalculation, "reference-cases/moving_arc.py: 19 joints, rms 7 %")
+        .within("flanges 6–25 mm, webs 4–10, legs 4–8, 0.4–2 kJ/mm")
+        .moved_by("tilt", TILT_SHARED),
+    record!(PEAK_J_PER_MM3, "J/mm³", "heat at which a flange turns most")
+        .known(Trust::OwnCalculation, "the same joints"),
+    record!(TILT_SHARED, "", "deviation of the tilt that all joints share")
+        .known(
+            Trust::Choice,
+            "judgement on the part of the free tilt: reference-cases/moving_arc.csv and measured_fillet.toml",
+        )
+        .moved_by("tilt", TILT_SHARED),
+    record!(TILT_OWN, "", "deviation of each side's own tilt beside it")
+        .known(Trust::Choice, "own script: what two cold sides leave in reference-cases/moving_arc.csv")
+        .moved_by("tilt_each_side", TILT_OWN),
 ];

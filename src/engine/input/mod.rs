@@ -2,7 +2,7 @@
 //!
 //! A kind of input is a [`Form`]: a shape and its schema. `problem` holds one mistake, `path` names its field, `findings`
 //! collects mistakes of sense while a form is checked; `near` finds the name that was probably meant; `schema` supplies
-//! examples and meanings. Nothing here reads a file: that is for the files crate.
+//! examples and meanings; `shape` says what all tables have in common. Nothing here reads a file: that is for the files crate.
 
 mod day;
 pub mod findings;
@@ -10,12 +10,14 @@ pub mod near;
 mod path;
 mod problem;
 mod schema;
+mod shape;
 pub mod text;
 
 pub use day::{day_number, day_text};
 pub use path::{PathStep, counted, steps_of, text_of};
 pub use problem::{Hint, Problem};
 pub use schema::{Node, Schema, as_toml};
+pub(crate) use shape::{is_usual, shape};
 
 use serde::de::DeserializeOwned;
 use serde_json::Value;

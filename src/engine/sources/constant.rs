@@ -3,6 +3,23 @@
 use super::Trust;
 use serde::Serialize;
 
+/// What the path of every module of this crate begins with, which a symbol leaves out.
+const CRATE: &str = "weldbow_engine::";
+
+/// The record of a constant of the file it stands in, by its name in the code, unit and words; then how it is known:
+/// `record!(EXPONENT, "", "exponent of the rise").known(Trust::OwnCalculation, "the same joints")`.
+macro_rules! record {
+    ($constant:ident, $unit:literal, $name:literal) => {
+        $crate::sources::Constant::named(
+            $name,
+            concat!(module_path!(), "::", stringify!($constant)),
+            $constant,
+            $unit,
+        )
+    };
+}
+pub(crate) use record;
+
 /// A number that a result rests on.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct Constant {
@@ -37,6 +54,22 @@ impl Constant {
         trust: Trust,
     ) -> Self {
         Self { name, symbol, value, unit, spread: None, source, trust, range: "", input: "" }
+    }
+
+    /// What `record!` makes: a record by its whole path, of which nothing else is said yet.
+    pub(crate) const fn named(
+        name: &'static str,
+        path: &'static str,
+        value: f64,
+        unit: &'static str,
+    ) -> Self {
+        Self::new(name, path.split_at(CRATE.len()).1, value, unit, "", Trust::Choice)
+    }
+
+    /// The same with how it is known, and its source.
+    #[must_use]
+    pub(crate) const fn known(self, trust: Trust, source: &'static str) -> Self {
+        Self { trust, source, ..self }
     }
 
     /// The same moved by an unsure input, with that relative standard deviation.

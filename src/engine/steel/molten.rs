@@ -6,7 +6,7 @@
 //! strength and stiffness keep a hundredth of their cold values so that a liquid still is a body to the solver.
 
 use super::hot::{COLDEST_C, HOTTEST_C, elongation, k_elastic, k_proportional, k_yield};
-use crate::sources::{Constant, Trust};
+use crate::sources::{Constant, Trust, record};
 use serde::Serialize;
 
 /// First melt, °C (a choice; a structural steel melts between about 1450 and 1530, memory).
@@ -123,39 +123,14 @@ pub fn stiffness_factor(t_c: f64) -> f64 {
 
 /// Records of the constants above.
 pub(crate) const CONSTANTS: &[Constant] = &[
-    Constant::new(
-        "first melt",
-        "steel::molten::SOLIDUS_C",
-        SOLIDUS_C,
-        "°C",
-        "structural steel melts between about 1450 and 1530 °C",
-        Trust::Choice,
-    ),
-    Constant::new("all molten", "steel::molten::LIQUIDUS_C", LIQUIDUS_C, "°C", "as above", Trust::Choice),
-    Constant::new(
-        "heat of fusion",
-        "steel::molten::FUSION_J_PER_KG",
-        FUSION_J_PER_KG,
-        "J/kg",
-        "247–277 kJ/kg are quoted",
-        Trust::MemoryCheck,
-    ),
-    Constant::new(
-        "conductivity of the stirred melt",
-        "steel::molten::MOLTEN_W_PER_M_K",
-        MOLTEN_W_PER_M_K,
-        "W/(m K)",
-        "about twice that of the solid",
-        Trust::Choice,
-    ),
-    Constant::new(
-        "least part of cold strength kept by a melt",
-        "steel::molten::FLOOR",
-        FLOOR,
-        "",
-        "so that a liquid still is a body to the solver",
-        Trust::Choice,
-    ),
+    record!(SOLIDUS_C, "°C", "first melt")
+        .known(Trust::Choice, "structural steel melts between about 1450 and 1530 °C"),
+    record!(LIQUIDUS_C, "°C", "all molten").known(Trust::Choice, "as above"),
+    record!(FUSION_J_PER_KG, "J/kg", "heat of fusion").known(Trust::MemoryCheck, "247–277 kJ/kg are quoted"),
+    record!(MOLTEN_W_PER_M_K, "W/(m K)", "conductivity of the stirred melt")
+        .known(Trust::Choice, "about twice that of the solid"),
+    record!(FLOOR, "", "least part of cold strength kept by a melt")
+        .known(Trust::Choice, "so that a liquid still is a body to the solver"),
 ];
 
 #[cfg(test)]

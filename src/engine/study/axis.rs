@@ -6,6 +6,8 @@ use super::numbers::Numbers;
 use crate::input::{Hint, Problem};
 use crate::scatter::{Acts, Class, Distribution, INPUTS, Spread};
 use serde_json::Value;
+use std::collections::HashSet;
+use std::hash::Hash;
 
 /// Most values one axis may have (a choice: more is a slip).
 const MOST_STEPS: u32 = 1_000_000;
@@ -55,13 +57,8 @@ impl Axis {
     /// How many of its values differ; `None` if it draws.
     pub(super) fn distinct(&self) -> Option<usize> {
         match &self.takes {
-            Takes::Numbers(_, numbers) => {
-                let all = (0..numbers.count()).map(|index| numbers.at(index).to_bits());
-                Some(all.collect::<std::collections::HashSet<_>>().len())
-            }
-            Takes::Others(others) => {
-                Some(others.iter().map(|(label, _)| label).collect::<std::collections::HashSet<_>>().len())
-            }
+            Takes::Numbers(_, all) => Some(differing((0..all.count()).map(|index| all.at(index).to_bits()))),
+            Takes::Others(others) => Some(differing(others.iter().map(|(label, _)| label))),
             Takes::Draws(..) => None,
         }
     }
@@ -70,6 +67,11 @@ impl Axis {
     pub(crate) fn in_no_file(&self) -> bool {
         self.usual.is_some() && INPUTS.iter().any(|input| input.in_no_file() && input.name == self.name)
     }
+}
+
+/// How many of them differ.
+fn differing<T: Eq + Hash>(all: impl Iterator<Item = T>) -> usize {
+    all.collect::<HashSet<_>>().len()
 }
 
 /// Checks an axis as written; `path` is where it stands in the study file.

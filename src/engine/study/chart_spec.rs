@@ -1,15 +1,17 @@
 //! A `[[chart]]` of a study file.
 
+use crate::input::shape;
 use schemars::JsonSchema;
 use serde::de::{Error, SeqAccess, Visitor};
 use serde::{Deserialize, Deserializer, Serialize};
 use std::fmt::{Formatter, Result as Written};
 
 /// How a chart shows the table.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum ChartKind {
     /// y against x, one line a value of `by`.
+    #[default]
     Lines,
     /// `y` as shades over `x` and `by`, with the contour where it reaches `limit`.
     Map,
@@ -23,36 +25,31 @@ pub enum ChartKind {
     Shares,
 }
 
-/// What a chart shall show.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct ChartSpec {
-    /// How.
-    pub kind: ChartKind,
-    /// What the picture shows, in a few words; made up from the columns if left out.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub title: Option<String>,
-    /// Column along the bottom.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub x: Option<String>,
-    /// Column or columns up the side.
-    #[serde(default, deserialize_with = "names", skip_serializing_if = "Vec::is_empty")]
-    pub y: Vec<String>,
-    /// Column whose values tell lines or colours apart.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub by: Option<String>,
-    /// Column whose values each get a small picture of their own.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub panels: Option<String>,
-    /// Column with the half width of a band about y (a "…_2s_mm" column).
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub band: Option<String>,
-    /// Column with a limit that y (of a histogram, x) must stay within, both ways.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub limit: Option<String>,
-    /// Draws the member small beside the chart.
-    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
-    pub member: bool,
+shape! {
+    /// What a chart shall show.
+    #[derive(Default)]
+    pub struct ChartSpec {
+        /// How.
+        pub kind: ChartKind,
+        /// What the picture shows, in a few words; made up from the columns if left out.
+        pub title: Option<String>,
+        /// Column along the bottom.
+        pub x: Option<String>,
+        /// Column or columns up the side.
+        #[serde(default, deserialize_with = "names", skip_serializing_if = "Vec::is_empty")]
+        pub y: Vec<String>,
+        /// Column whose values tell lines or colours apart.
+        pub by: Option<String>,
+        /// Column whose values each get a small picture of their own.
+        pub panels: Option<String>,
+        /// Column with the half width of a band about y (a "…_2s_mm" column).
+        pub band: Option<String>,
+        /// Column with a limit that y (of a histogram, x) must stay within, both ways.
+        pub limit: Option<String>,
+        /// Draws the member small beside the chart.
+        #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+        pub member: bool,
+    }
 }
 
 /// One name, or a list of names.

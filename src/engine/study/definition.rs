@@ -6,7 +6,7 @@ use super::collect::{Collected, collected};
 use super::draws::DrawPlan;
 use super::file::{LevelWord, StudyFile};
 use super::fingerprint::fingerprint;
-use super::grid::Grid;
+use super::grid::{Grid, Uneven};
 use super::joint::Joints;
 use super::measure::Measure;
 use super::place::Target;
@@ -114,7 +114,10 @@ impl Study {
         }
         let grid = grid(&axes, &mut problems);
         let (coordinates, classes) = coordinates(&axes, &bases, &mut problems);
-        let draws = draws(file, &axes, &coordinates, classes, &mut problems);
+        let draws = draws(file, &axes, &coordinates, classes, &mut problems).unwrap_or_else(|problem| {
+            problems.push(problem);
+            None
+        });
         let study = Self {
             kept: bases.iter().map(|_| Kept::new(&plain, &ways)).collect(),
             ways,
@@ -130,7 +133,7 @@ impl Study {
             charts: file.charts.clone(),
             axes: plain,
             bases,
-            grid: grid.unwrap_or_else(Grid::empty),
+            grid: grid.unwrap_or_default(),
             draws,
             settings: Settings { level: file.level, section: file.section.clone() },
             seams,
@@ -153,7 +156,7 @@ impl Study {
 
     /// Cases in all; `None` if they cannot be counted.
     fn cases(&self) -> Option<u64> {
-        self.grid.count()?.checked_mul(self.draws.as_ref().map_or(1, DrawPlan::count))
+        self.grid.count()?.checked_mul(self.draws_each())
     }
 
     /// Cases in all.
@@ -225,9 +228,7 @@ impl Study {
                 {
                     continue;
                 }
-                Takes::Numbers(measure, numbers) => {
-                    vec![measure.written(numbers.at(0))]
-                }
+                Takes::Numbers(measure, numbers) => vec![measure.written(numbers.at(0))],
                 Takes::Others(others) => others.iter().map(|(_, value)| value.clone()).collect(),
                 Takes::Draws(measure, spread, _) => vec![measure.written(spread.quantile(0.5))],
             };
@@ -261,17 +262,13 @@ fn collect(names: &[String], problems: &mut Vec<Problem>) -> Vec<Collected> {
     }
     let mut collect: Vec<Collected> = Vec::new();
     for (i, name) in names.iter().enumerate() {
+        let path = format!("collect[{i}]");
         match collected(name.trim()) {
             Ok(more) if collect.iter().any(|c| more.iter().any(|m| m.name == c.name)) => {
-                let path = format!("collect[{i}]");
                 problems.push(Problem::new(path, format!("`{name}` again"), "each result once"));
             }
             Ok(more) => collect.extend(more),
-            Err(no) => {
-                problems.push(
-                    Problem::new(format!("collect[{i}]"), format!("`{name}`"), no.wanted).hint(no.hint),
-                );
-            }
+            Err(no) => problems.push(Problem::new(path, format!("`{name}`"), no.wanted).hint(no.hint)),
         }
     }
     collect
@@ -279,15 +276,11 @@ fn collect(names: &[String], problems: &mut Vec<Problem>) -> Vec<Collected> {
 
 fn grid(axes: &[(String, Axis)], problems: &mut Vec<Problem>) -> Option<Grid> {
     let wheels: Vec<_> = axes.iter().map(|(_, axis)| (axis.values(), axis.together.as_deref())).collect();
-    match Grid::new(&wheels) {
-        Ok(grid) => Some(grid),
-        Err((first, values, other, others)) => {
-            let found = format!("{others} values");
-            let wanted = format!("{values}, as `{}` has, with which it goes together", axes[first].1.name);
-            problems.push(Problem::new(format!("{}.together", axes[other].0), found, wanted));
-            None
-        }
-    }
+    let uneven = |(first, values, other, others): Uneven| {
+        let wanted = format!("{values}, as `{}` has, with which it goes together", axes[first].1.name);
+        Problem::new(format!("{}.together", axes[other].0), format!("{others} values"), wanted)
+    };
+    Grid::new(&wheels).map_err(|fault| problems.push(uneven(fault))).ok()
 }
 
 impl Axis {

@@ -100,20 +100,16 @@ impl DrawPlan {
                 deal(scatter, case, Class::Scatter);
             }
         }
-        self.mixed(u)
+        if let Some(correlation) = &self.correlation {
+            correlation.apply(&mut u);
+        }
+        u
     }
 
     /// Coordinates of a case with every bias at its middle: pieces as they would be if the model were right.
     pub(crate) fn point_without_bias(&self, case: u64) -> Vec<f64> {
         let mut u = self.point(case);
         u.iter_mut().zip(&self.classes).filter(|(_, c)| **c == Class::Bias).for_each(|(u, _)| *u = 0.5);
-        u
-    }
-
-    fn mixed(&self, mut u: Vec<f64>) -> Vec<f64> {
-        if let Some(correlation) = &self.correlation {
-            correlation.apply(&mut u);
-        }
         u
     }
 }

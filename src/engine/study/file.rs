@@ -1,7 +1,7 @@
 //! The shape of a study file: what may be written, and nothing about whether it makes sense.
 
 use super::ChartSpec;
-use crate::input::{Form, Schema};
+use crate::input::{Form, Schema, is_usual, shape};
 use crate::scatter::Class;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -20,47 +20,46 @@ impl Form for StudyFile {
     }
 }
 
-/// A study: a job, what varies in it, what is collected, and the charts drawn from it.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct StudyFile {
-    /// Title for tables and charts.
-    #[schemars(example = &"Leg size against camber")]
-    pub title: String,
-    /// What the reader should see, and why it is so.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &"A larger leg shrinks more: the camber grows with the heat.")]
-    pub lesson: Option<String>,
-    /// The job that is varied: a file, from where this file is.
-    #[schemars(example = &"jobs/rafter.toml")]
-    pub job: String,
-    /// Results to keep of every case.
-    #[schemars(example = serde_json::json!(["camber.max_mm"]))]
-    pub collect: Vec<String>,
-    /// What varies. Axes cross; the first turns slowest.
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub vary: Vec<VaryShape>,
-    /// Draws cases from distributions.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub sample: Option<SampleShape>,
-    /// Inputs that go together.
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub correlate: Vec<CorrelateShape>,
-    /// Relative standard deviations of the usual inputs, in place of those of the job or the usual ones; 0 leaves an
-    /// input out.
-    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
-    #[schemars(example = serde_json::json!({ "force": 0.10 }))]
-    pub scatter: BTreeMap<String, f64>,
-    /// How members are predicted: by formulas, or by the strip model, a second or so a case. An axis may turn it: `set = "level"`.
-    #[serde(default, skip_serializing_if = "LevelWord::is_usual")]
-    #[schemars(example = &"formula")]
-    pub level: LevelWord,
-    /// How joints are solved, where results named `section.…`, `formula.…` or `moving.…` are collected.
-    #[serde(default, skip_serializing_if = "JointShape::is_usual")]
-    pub section: JointShape,
-    /// Charts drawn from the table.
-    #[serde(default, rename = "chart", skip_serializing_if = "Vec::is_empty")]
-    pub charts: Vec<ChartSpec>,
+shape! {
+    /// A study: a job, what varies in it, what is collected, and the charts drawn from it.
+    #[derive(Default)]
+    pub struct StudyFile {
+        /// Title for tables and charts.
+        #[schemars(example = &"Leg size against camber")]
+        pub title: String,
+        /// What the reader should see, and why it is so.
+        #[schemars(example = &"A larger leg shrinks more: the camber grows with the heat.")]
+        pub lesson: Option<String>,
+        /// The job that is varied: a file, from where this file is.
+        #[schemars(example = &"jobs/rafter.toml")]
+        pub job: String,
+        /// Results to keep of every case.
+        #[schemars(example = serde_json::json!(["camber.max_mm"]))]
+        pub collect: Vec<String>,
+        /// What varies. Axes cross; the first turns slowest.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        pub vary: Vec<VaryShape>,
+        /// Draws cases from distributions.
+        pub sample: Option<SampleShape>,
+        /// Inputs that go together.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        pub correlate: Vec<CorrelateShape>,
+        /// Relative standard deviations of the usual inputs, in place of those of the job or the usual ones; 0 leaves an
+        /// input out.
+        #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+        #[schemars(example = serde_json::json!({ "force": 0.10 }))]
+        pub scatter: BTreeMap<String, f64>,
+        /// How members are predicted: by formulas, or by the strip model, a second or so a case. An axis may turn it: `set = "level"`.
+        #[serde(default, skip_serializing_if = "is_usual")]
+        #[schemars(example = &"formula")]
+        pub level: LevelWord,
+        /// How joints are solved, where results named `section.…`, `formula.…` or `moving.…` are collected.
+        #[serde(default, skip_serializing_if = "is_usual")]
+        pub section: JointShape,
+        /// Charts drawn from the table.
+        #[serde(default, rename = "chart", skip_serializing_if = "Vec::is_empty")]
+        pub charts: Vec<ChartSpec>,
+    }
 }
 
 /// How members are predicted.
@@ -74,47 +73,31 @@ pub enum LevelWord {
     Strip,
 }
 
-impl LevelWord {
-    /// Whether it is what is taken where nothing is said.
-    fn is_usual(&self) -> bool {
-        *self == Self::default()
-    }
-}
-
-/// How the joints of every case are solved from first principles.
-#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct JointShape {
-    /// Where along the member; mid-length without it.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &"4.5 m")]
-    pub at: Option<String>,
-    /// How finely section and time are cut.
-    #[serde(default)]
-    #[schemars(example = &"standard")]
-    pub mesh: MeshWord,
-    /// Flange edges and web top are held until the hottest point is below this, `none` for never; until the weld is solid without it.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &"500 °C")]
-    pub hold: Option<String>,
-    /// Whether the section may shorten and bend while hot.
-    #[serde(default)]
-    #[schemars(example = &"free")]
-    pub lengthwise: HeldWord,
-    /// Stress in all directions, or independent fibres: forces only, much faster.
-    #[serde(default)]
-    #[schemars(example = &"solid")]
-    pub model: ModelWord,
-    /// Length of joint along which an arc travels, where results named `moving.…` are collected; 250 mm without it.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &"250 mm")]
-    pub travel: Option<String>,
-}
-
-impl JointShape {
-    /// Whether nothing is said.
-    fn is_usual(&self) -> bool {
-        *self == Self::default()
+shape! {
+    /// How the joints of every case are solved from first principles.
+    #[derive(Default, Eq)]
+    pub struct JointShape {
+        /// Where along the member; mid-length without it.
+        #[schemars(example = &"4.5 m")]
+        pub at: Option<String>,
+        /// How finely section and time are cut.
+        #[serde(default)]
+        #[schemars(example = &"standard")]
+        pub mesh: MeshWord,
+        /// Flange edges and web top are held until the hottest point is below this, `none` for never; until the weld is solid without it.
+        #[schemars(example = &"500 °C")]
+        pub hold: Option<String>,
+        /// Whether the section may shorten and bend while hot.
+        #[serde(default)]
+        #[schemars(example = &"free")]
+        pub lengthwise: HeldWord,
+        /// Stress in all directions, or independent fibres: forces only, much faster.
+        #[serde(default)]
+        #[schemars(example = &"solid")]
+        pub model: ModelWord,
+        /// Length of joint along which an arc travels, where results named `moving.…` are collected; 250 mm without it.
+        #[schemars(example = &"250 mm")]
+        pub travel: Option<String>,
     }
 }
 
@@ -153,75 +136,63 @@ pub enum ModelWord {
     Fibres,
 }
 
-/// One axis.
-#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct VaryShape {
-    /// A place in the job; every match is set: `pass.leg`, `pass.outer.leg`, `inner_flange.thickness`, `depth.end`,
-    /// `procedure.twin-6.travel_speed`, `factors.force`; `job` for whole jobs; or a setting of the study: `level`, `section.at`,
-    /// `section.hold`, `section.mesh`, `section.lengthwise`, `section.model`.
-    #[schemars(example = &"pass.leg")]
-    pub set: String,
-    /// What it is called on an axis. Left out: made from the place.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &"leg")]
-    pub words: Option<String>,
-    /// The values, one after the other: quantities with units, names, or whole tables.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = serde_json::json!(["4 mm", "6 mm"]))]
-    pub values: Option<Vec<Value>>,
-    /// Names for the values, where these are tables.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = serde_json::json!(["one side", "both sides"]))]
-    pub labels: Option<Vec<String>>,
-    /// First of evenly spaced values.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &"8 mm")]
-    pub from: Option<Value>,
-    /// Last of them.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &"20 mm")]
-    pub to: Option<Value>,
-    /// How many of them.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &7)]
-    pub steps: Option<u32>,
-    /// Equal differences, or equal ratios.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &"even")]
-    pub spacing: Option<Spacing>,
-    /// Axes with the same word here advance together instead of crossing.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &"balanced")]
-    pub together: Option<String>,
-    /// The values multiply what stands in the job.
-    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
-    #[schemars(example = &true)]
-    pub times: bool,
-    /// With a distribution: every match draws for itself.
-    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
-    #[schemars(example = &true)]
-    pub each: bool,
-    /// With a distribution: whether it is the same for every piece, or differs from piece to piece (the usual case).
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &"scatter")]
-    pub class: Option<Class>,
-    /// Drawn from a normal distribution.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = serde_json::json!({ "mean": "6 mm", "sd": "0.3 mm" }))]
-    pub normal: Option<NormalShape>,
-    /// Drawn from a lognormal distribution.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = serde_json::json!({ "median": 1.0, "cov": 0.15 }))]
-    pub lognormal: Option<LognormalShape>,
-    /// Drawn evenly between two values.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = serde_json::json!({ "low": "5 mm", "high": "7 mm" }))]
-    pub uniform: Option<UniformShape>,
-    /// Drawn from a triangular distribution.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = serde_json::json!({ "low": "5 mm", "mode": "6 mm", "high": "8 mm" }))]
-    pub triangular: Option<TriangularShape>,
+shape! {
+    /// One axis.
+    #[derive(Default)]
+    pub struct VaryShape {
+        /// A place in the job; every match is set: `pass.leg`, `pass.outer.leg`, `inner_flange.thickness`, `depth.end`,
+        /// `procedure.twin-6.travel_speed`, `factors.force`; `job` for whole jobs; or a setting of the study: `level`, `section.at`,
+        /// `section.hold`, `section.mesh`, `section.lengthwise`, `section.model`.
+        #[schemars(example = &"pass.leg")]
+        pub set: String,
+        /// What it is called on an axis. Left out: made from the place.
+        #[schemars(example = &"leg")]
+        pub words: Option<String>,
+        /// The values, one after the other: quantities with units, names, or whole tables.
+        #[schemars(example = serde_json::json!(["4 mm", "6 mm"]))]
+        pub values: Option<Vec<Value>>,
+        /// Names for the values, where these are tables.
+        #[schemars(example = serde_json::json!(["one side", "both sides"]))]
+        pub labels: Option<Vec<String>>,
+        /// First of evenly spaced values.
+        #[schemars(example = &"8 mm")]
+        pub from: Option<Value>,
+        /// Last of them.
+        #[schemars(example = &"20 mm")]
+        pub to: Option<Value>,
+        /// How many of them.
+        #[schemars(example = &7)]
+        pub steps: Option<u32>,
+        /// Equal differences, or equal ratios.
+        #[schemars(example = &"even")]
+        pub spacing: Option<Spacing>,
+        /// Axes with the same word here advance together instead of crossing.
+        #[schemars(example = &"balanced")]
+        pub together: Option<String>,
+        /// The values multiply what stands in the job.
+        #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+        #[schemars(example = &true)]
+        pub times: bool,
+        /// With a distribution: every match draws for itself.
+        #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+        #[schemars(example = &true)]
+        pub each: bool,
+        /// With a distribution: whether it is the same for every piece, or differs from piece to piece (the usual case).
+        #[schemars(example = &"scatter")]
+        pub class: Option<Class>,
+        /// Drawn from a normal distribution.
+        #[schemars(example = serde_json::json!({ "mean": "6 mm", "sd": "0.3 mm" }))]
+        pub normal: Option<NormalShape>,
+        /// Drawn from a lognormal distribution.
+        #[schemars(example = serde_json::json!({ "median": 1.0, "cov": 0.15 }))]
+        pub lognormal: Option<LognormalShape>,
+        /// Drawn evenly between two values.
+        #[schemars(example = serde_json::json!({ "low": "5 mm", "high": "7 mm" }))]
+        pub uniform: Option<UniformShape>,
+        /// Drawn from a triangular distribution.
+        #[schemars(example = serde_json::json!({ "low": "5 mm", "mode": "6 mm", "high": "8 mm" }))]
+        pub triangular: Option<TriangularShape>,
+    }
 }
 
 /// How values are spaced.
@@ -235,44 +206,40 @@ pub enum Spacing {
     Log,
 }
 
-/// A normal distribution.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct NormalShape {
-    /// Mean.
-    #[schemars(example = &"6 mm")]
-    pub mean: Value,
-    /// Standard deviation.
-    #[schemars(example = &"0.3 mm")]
-    pub sd: Value,
-    /// Nothing below this.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &"5 mm")]
-    pub low: Option<Value>,
-    /// Nothing above this.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &"7 mm")]
-    pub high: Option<Value>,
+shape! {
+    /// A normal distribution.
+    pub struct NormalShape {
+        /// Mean.
+        #[schemars(example = &"6 mm")]
+        pub mean: Value,
+        /// Standard deviation.
+        #[schemars(example = &"0.3 mm")]
+        pub sd: Value,
+        /// Nothing below this.
+        #[schemars(example = &"5 mm")]
+        pub low: Option<Value>,
+        /// Nothing above this.
+        #[schemars(example = &"7 mm")]
+        pub high: Option<Value>,
+    }
 }
 
-/// A lognormal distribution.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct LognormalShape {
-    /// Median.
-    #[schemars(example = &1.0)]
-    pub median: Value,
-    /// Standard deviation over mean.
-    #[schemars(example = &0.15)]
-    pub cov: f64,
-    /// Nothing below this.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &0.5)]
-    pub low: Option<Value>,
-    /// Nothing above this.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &2.0)]
-    pub high: Option<Value>,
+shape! {
+    /// A lognormal distribution.
+    pub struct LognormalShape {
+        /// Median.
+        #[schemars(example = &1.0)]
+        pub median: Value,
+        /// Standard deviation over mean.
+        #[schemars(example = &0.15)]
+        pub cov: f64,
+        /// Nothing below this.
+        #[schemars(example = &0.5)]
+        pub low: Option<Value>,
+        /// Nothing above this.
+        #[schemars(example = &2.0)]
+        pub high: Option<Value>,
+    }
 }
 
 /// An even distribution.

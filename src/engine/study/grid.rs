@@ -7,8 +7,8 @@ struct Wheel {
     values: usize,
 }
 
-/// The crossing of all axes that have values.
-#[derive(Debug, Clone, PartialEq, Eq)]
+/// The crossing of all axes that have values; of none by default: one case.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub(super) struct Grid {
     wheels: Vec<Wheel>,
     axes: usize,
@@ -36,11 +36,6 @@ impl Grid {
             }
         }
         Ok(Self { wheels: wheels.into_iter().map(|(_, wheel)| wheel).collect(), axes: axes.len() })
-    }
-
-    /// The grid of nothing: one case.
-    pub(crate) const fn empty() -> Self {
-        Self { wheels: Vec::new(), axes: 0 }
     }
 
     /// Number of cases; `None` if it does not fit a number.

@@ -81,19 +81,15 @@ pub(crate) const PARTS: &[JointResult] = &[
 #[derive(Debug, Clone, Copy)]
 pub struct JointNumbers {
     /// After the first and the last pass, by each source; the travelling arc only where it is wanted.
-    first: [Option<LayerNumbers>; 3],
-    last: [Option<LayerNumbers>; 3],
+    after: [[Option<LayerNumbers>; 3]; 2],
     heat_j_per_mm: f64,
 }
 
 impl JointNumbers {
     /// One result; no number of a source that was not asked.
     pub fn read(&self, source: NumbersOf, after: After, part: fn(&LayerNumbers, f64) -> f64) -> f64 {
-        let both = match after {
-            After::First => &self.first,
-            After::Last => &self.last,
-        };
-        both[source as usize].map_or(f64::NAN, |numbers| part(&numbers, self.heat_j_per_mm))
+        let numbers = self.after[after as usize][source as usize];
+        numbers.map_or(f64::NAN, |numbers| part(&numbers, self.heat_j_per_mm))
     }
 }
 
@@ -107,15 +103,11 @@ impl Joints {
     ) -> Self {
         let mut quantity = |field: &str, kind, text: &Option<String>, example: &str| {
             let text = text.as_deref()?;
-            match read(kind, text) {
-                Ok(value) => Some(value),
-                Err(error) => {
-                    let path = format!("section.{field}");
-                    let problem = Problem::new(path, format!("`{text}`"), error.to_string());
-                    problems.push(problem.example(format!("{field} = \"{example}\"")));
-                    None
-                }
-            }
+            let wrong = |wanted: String| {
+                let problem = Problem::new(format!("section.{field}"), format!("`{text}`"), wanted);
+                problem.example(format!("{field} = \"{example}\""))
+            };
+            read(kind, text).map_err(|error| problems.push(wrong(error.to_string()))).ok()
         };
         let at_mm = quantity("at", Kind::Length, &shape.at, "4.5 m");
         let travel_mm = quantity("travel", Kind::Length, &shape.travel, "250 mm").unwrap_or(USUAL_TRAVEL_MM);
@@ -163,11 +155,10 @@ impl Joints {
             let arc = if self.travels[k] { self.travelled(&case)? } else { Vec::new() };
             let passes = &solved.result.passes;
             if let (Some(first), Some(last)) = (passes.first(), passes.last()) {
-                let heat = first.beads.iter().map(|b| b.heat_j_per_mm).fold(0.0, f64::max);
                 *out = Some(JointNumbers {
-                    first: [Some(first.section), Some(first.formula), arc.first().copied()],
-                    last: [Some(last.section), Some(last.formula), arc.last().copied()],
-                    heat_j_per_mm: heat,
+                    after: [(first, arc.first()), (last, arc.last())]
+                        .map(|(pass, arc)| [Some(pass.section), Some(pass.formula), arc.copied()]),
+                    heat_j_per_mm: first.beads.iter().map(|b| b.heat_j_per_mm).fold(0.0, f64::max),
                 });
             }
         }

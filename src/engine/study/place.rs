@@ -137,10 +137,8 @@ impl<'a> Finder<'a> {
     }
 
     fn named(&self, word: &str, words: &[&str], rest: &[&str], here: &[PathStep]) -> Led {
-        let names: Vec<&str> = match at(self.job, here) {
-            Some(Value::Object(named)) => named.keys().map(String::as_str).collect(),
-            _ => Vec::new(),
-        };
+        let named = at(self.job, here).and_then(Value::as_object);
+        let names: Vec<&str> = named.into_iter().flat_map(|named| named.keys()).map(String::as_str).collect();
         let then = |name: &str| with(here, PathStep::Key(name.to_owned()));
         if names.contains(&word) {
             return self.walk(rest, then(word));
@@ -154,10 +152,7 @@ impl<'a> Finder<'a> {
     }
 
     fn items(&self, word: &str, words: &[&str], rest: &[&str], here: &[PathStep]) -> Led {
-        let items: &[Value] = match at(self.job, here) {
-            Some(Value::Array(items)) => items,
-            _ => &[],
-        };
+        let items = at(self.job, here).and_then(Value::as_array).map_or(&[][..], Vec::as_slice);
         if self.schema.node(&with(here, PathStep::Item(0))) == Some(Node::List) {
             return Self::point(word, rest, here, items.len());
         }

@@ -23,80 +23,62 @@ pub(super) enum ReadFrom {
     Verdict(Option<Quantity>, fn(&Verdict) -> f64),
 }
 
-use ReadFrom::{Bow, Plain};
+use ReadFrom::Plain;
 
 /// A result of a part: its name, words, unit, and how it is read.
 pub(super) type Named<T> = (&'static str, &'static str, &'static str, fn(&T) -> f64);
 
-/// Every plain result: its name, words, unit, and how it is read.
-pub(crate) const ALL: &[(&str, &str, &str, ReadFrom)] = &[
-    ("shortening_mm", "shortening", "mm", Bow(|p| p.shortening_mm)),
-    (
-        "shortening.outer_edge_mm",
-        "shortening of the outer web edge",
-        "mm",
-        Bow(|p| p.shortening.outer_edge_mm),
-    ),
-    (
-        "shortening.inner_edge_mm",
-        "shortening of the inner web edge",
-        "mm",
-        Bow(|p| p.shortening.inner_edge_mm),
-    ),
-    (
-        "shortening.centroid_2s_mm",
-        "shortening, two standard deviations",
-        "mm",
-        Plain(|p| p.shortening.centroid_2s_mm),
-    ),
-    ("camber.max_mm", "camber, + toward the inner flange", "mm", Bow(|p| p.camber.max_mm)),
-    ("camber.at_mm", "place of the largest camber", "mm", Plain(|p| p.camber.at_mm)),
-    ("camber.max_2s_mm", "camber, two standard deviations", "mm", Plain(|p| p.camber.max_2s_mm)),
-    (
-        "camber.max_2s_of.shared_mm",
-        "shared by all pieces, ± camber",
-        "mm",
-        Plain(|p| p.camber.max_2s_of.shared_mm),
-    ),
-    ("camber.max_2s_of.welding_mm", "weld to weld, ± camber", "mm", Plain(|p| p.camber.max_2s_of.welding_mm)),
-    (
-        "camber.max_2s_of.plates_mm",
-        "plates and assembly, ± camber",
-        "mm",
-        Plain(|p| p.camber.max_2s_of.plates_mm),
-    ),
-    (
-        AFTER_FIRST,
-        "camber after the first pass, + toward the inner flange",
-        "mm",
-        Plain(|p| p.build_up.first().map_or(f64::NAN, |step| step.camber_mm)),
-    ),
-    ("sweep.max_mm", "sweep, + toward the near side", "mm", Bow(|p| p.sweep.max_mm)),
-    ("sweep.at_mm", "place of the largest sweep", "mm", Plain(|p| p.sweep.at_mm)),
-    ("sweep.max_2s_mm", "sweep, two standard deviations", "mm", Plain(|p| p.sweep.max_2s_mm)),
-    (
-        "sweep.max_2s_of.shared_mm",
-        "shared by all pieces, ± sweep",
-        "mm",
-        Plain(|p| p.sweep.max_2s_of.shared_mm),
-    ),
-    ("sweep.max_2s_of.welding_mm", "weld to weld, ± sweep", "mm", Plain(|p| p.sweep.max_2s_of.welding_mm)),
-    (
-        "sweep.max_2s_of.plates_mm",
-        "plates and assembly, ± sweep",
-        "mm",
-        Plain(|p| p.sweep.max_2s_of.plates_mm),
-    ),
-    (
-        "attachments.shortening_mm",
-        "shortening by welds across",
-        "mm",
-        Plain(|p| p.cross_welds.as_ref().map_or(0.0, |c| c.shortening_mm)),
-    ),
-    ("attachments.camber_mm", "camber by welds across, at mid-length", "mm", Plain(|p| across_amid(p, 0))),
-    ("attachments.sweep_mm", "sweep by welds across, at mid-length", "mm", Plain(|p| across_amid(p, 1))),
+/// A plain result: its name, words, unit, and how it is read.
+type PlainResult = (&'static str, &'static str, &'static str, ReadFrom);
+
+/// A length, from the bows and the shortening alone.
+const fn bow(name: &'static str, words: &'static str, read: fn(&Prediction) -> f64) -> PlainResult {
+    (name, words, "mm", ReadFrom::Bow(read))
+}
+
+/// Another length.
+const fn mm(name: &'static str, words: &'static str, read: fn(&Prediction) -> f64) -> PlainResult {
+    (name, words, "mm", Plain(read))
+}
+
+/// Largest along the web.
+const fn web(
+    name: &'static str,
+    words: &'static str,
+    unit: &'static str,
+    read: fn(&Ripple) -> f64,
+) -> PlainResult {
+    (name, words, unit, ReadFrom::Ripple(read))
+}
+
+/// Every plain result.
+pub(crate) const ALL: &[PlainResult] = &[
+    bow("shortening_mm", "shortening", |p| p.shortening_mm),
+    bow("shortening.outer_edge_mm", "shortening of the outer web edge", |p| p.shortening.outer_edge_mm),
+    bow("shortening.inner_edge_mm", "shortening of the inner web edge", |p| p.shortening.inner_edge_mm),
+    mm("shortening.centroid_2s_mm", "shortening, two standard deviations", |p| p.shortening.centroid_2s_mm),
+    bow("camber.max_mm", "camber, + toward the inner flange", |p| p.camber.max_mm),
+    mm("camber.at_mm", "place of the largest camber", |p| p.camber.at_mm),
+    mm("camber.max_2s_mm", "camber, two standard deviations", |p| p.camber.max_2s_mm),
+    mm("camber.max_2s_of.shared_mm", "shared by all pieces, ± camber", |p| p.camber.max_2s_of.shared_mm),
+    mm("camber.max_2s_of.welding_mm", "weld to weld, ± camber", |p| p.camber.max_2s_of.welding_mm),
+    mm("camber.max_2s_of.plates_mm", "plates and assembly, ± camber", |p| p.camber.max_2s_of.plates_mm),
+    mm(AFTER_FIRST, "camber after the first pass, + toward the inner flange", |p| {
+        p.build_up.first().map_or(f64::NAN, |step| step.camber_mm)
+    }),
+    bow("sweep.max_mm", "sweep, + toward the near side", |p| p.sweep.max_mm),
+    mm("sweep.at_mm", "place of the largest sweep", |p| p.sweep.at_mm),
+    mm("sweep.max_2s_mm", "sweep, two standard deviations", |p| p.sweep.max_2s_mm),
+    mm("sweep.max_2s_of.shared_mm", "shared by all pieces, ± sweep", |p| p.sweep.max_2s_of.shared_mm),
+    mm("sweep.max_2s_of.welding_mm", "weld to weld, ± sweep", |p| p.sweep.max_2s_of.welding_mm),
+    mm("sweep.max_2s_of.plates_mm", "plates and assembly, ± sweep", |p| p.sweep.max_2s_of.plates_mm),
+    mm("attachments.shortening_mm", "shortening by welds across", |p| {
+        p.cross_welds.as_ref().map_or(0.0, |c| c.shortening_mm)
+    }),
+    mm("attachments.camber_mm", "camber by welds across, at mid-length", |p| across_amid(p, 0)),
+    mm("attachments.sweep_mm", "sweep by welds across, at mid-length", |p| across_amid(p, 1)),
     ("twist.max_rad", "twist, + inner flange near", "rad", Plain(|p| p.twist.max_rad)),
-    ("twist.at_mm", "place of the largest twist", "mm", Plain(|p| p.twist.at_mm)),
+    mm("twist.at_mm", "place of the largest twist", |p| p.twist.at_mm),
     ("twist.max_2s_rad", "twist, two standard deviations", "rad", Plain(|p| p.twist.max_2s_rad)),
     (
         "twist.max_2s_of.plates_rad",
@@ -106,29 +88,18 @@ pub(crate) const ALL: &[(&str, &str, &str, ReadFrom)] = &[
     ),
     ("twist.by_plates_rad", "twist by bowed flange strips", "rad", Plain(|p| p.twist.by_plates_rad)),
     ("twist.end_to_end_rad", "twist from end to end", "rad", Plain(|p| p.twist.end_to_end_rad)),
-    ("twist.apart_mm", "flanges sweep apart", "mm", Plain(|p| p.twist.apart_mm)),
-    ("twist.outer_flange_mm", "sweep of the outer flange alone", "mm", Plain(|p| p.twist.flange_sweep_mm[0])),
-    ("twist.inner_flange_mm", "sweep of the inner flange alone", "mm", Plain(|p| p.twist.flange_sweep_mm[1])),
-    ("ripple.compression_mpa", "largest web compression", "MPa", ReadFrom::Ripple(|r| r.compression_mpa)),
-    (
-        "ripple.over_critical",
-        "web compression over the lower critical stress",
-        "",
-        ReadFrom::Ripple(|r| r.compression_mpa / r.critical_low_mpa),
-    ),
-    ("ripple.wave_mm", "largest wave of the web", "mm", ReadFrom::Ripple(|r| r.wave_mm)),
-    (
-        "ripple.wave_2s_mm",
-        "wave of the web, two standard deviations",
-        "mm",
-        ReadFrom::Ripple(|r| r.wave_2s_mm),
-    ),
-    (
-        "ripple.wave_2s_of.plates_mm",
-        "wave of the web, two standard deviations by plates",
-        "mm",
-        ReadFrom::Ripple(|r| r.wave_2s_of.plates_mm),
-    ),
+    mm("twist.apart_mm", "flanges sweep apart", |p| p.twist.apart_mm),
+    mm("twist.outer_flange_mm", "sweep of the outer flange alone", |p| p.twist.flange_sweep_mm[0]),
+    mm("twist.inner_flange_mm", "sweep of the inner flange alone", |p| p.twist.flange_sweep_mm[1]),
+    web("ripple.compression_mpa", "largest web compression", "MPa", |r| r.compression_mpa),
+    web("ripple.over_critical", "web compression over the lower critical stress", "", |r| {
+        r.compression_mpa / r.critical_low_mpa
+    }),
+    web("ripple.wave_mm", "largest wave of the web", "mm", |r| r.wave_mm),
+    web("ripple.wave_2s_mm", "wave of the web, two standard deviations", "mm", |r| r.wave_2s_mm),
+    web("ripple.wave_2s_of.plates_mm", "wave of the web, two standard deviations by plates", "mm", |r| {
+        r.wave_2s_of.plates_mm
+    }),
     (MASS, "mass", "kg", Plain(|p| p.mass_kg)),
     (WARNINGS, "warnings of the case", "", Plain(|p| p.warnings.len() as f64)),
 ];

@@ -38,49 +38,43 @@ pub(crate) fn coordinates(
     (places, classes)
 }
 
-/// How the inputs that have a distribution are drawn; `None` if there are none, or a problem.
+/// How the inputs that have a distribution are drawn; `None` if there are none. Problems beside which a plan can be made go to the others.
+///
+/// # Errors
+/// The problem that leaves no plan.
 pub(super) fn draws(
     file: &StudyFile,
     axes: &[(String, Axis)],
     coordinates: &[(usize, usize)],
     classes: Vec<Class>,
     problems: &mut Vec<Problem>,
-) -> Option<DrawPlan> {
+) -> Result<Option<DrawPlan>, Problem> {
     let drawn = axes.iter().find(|(_, axis)| matches!(axis.takes, Takes::Draws(..)));
     let sample = match (&file.sample, drawn) {
-        (None, None) => return None,
+        (None, None) => return Ok(None),
         (None, Some((path, _))) => {
             let wanted = "`sample = { count = 1000, seed = 1 }` beside it: how often to draw";
             let problem = Problem::new(path.clone(), "a distribution, but no `sample`", wanted);
-            problems.push(problem.example("sample = { count = 1000, seed = 1 }"));
-            return None;
+            return Err(problem.example("sample = { count = 1000, seed = 1 }"));
         }
         (Some(_), None) => {
             let wanted = "an input with a distribution, or `usual = true` for the usual bias and scatter";
             let problem = Problem::new("sample", "nothing to draw", wanted);
-            problems.push(problem.example("sample = { count = 1000, usual = true }"));
-            return None;
+            return Err(problem.example("sample = { count = 1000, usual = true }"));
         }
         (Some(sample), Some(_)) => sample,
     };
-    if let Err(problem) = sound(sample, &classes) {
-        problems.push(problem);
-        return None;
-    }
+    sound(sample, &classes)?;
     let correlation = correlation(file, axes, coordinates, classes.len(), problems);
     if sample.indices && correlation.is_some() {
         let wanted = "independent inputs: variance-based indices have no meaning for correlated ones";
         let problem = Problem::new("sample.indices", "correlated inputs", wanted);
         problems.push(problem.example("sample = { count = 1000 }"));
     }
-    match DrawPlan::new(sample, classes, correlation) {
-        Ok(draws) => Some(draws),
-        Err(fault) => {
-            let problem = Problem::new("sample", "a plan that cannot be drawn", fault.to_string());
-            problems.push(problem.example("sample = { count = 100000, plan = \"latin\" }"));
-            None
-        }
-    }
+    DrawPlan::new(sample, classes, correlation).map(Some).map_err(|fault| {
+        let problem = Problem::new("sample", "a plan that cannot be drawn", fault.to_string());
+        problem.example("sample = { count = 100000, plan = \"latin\" }")
+    })
 }
 
 fn sound(sample: &SampleShape, classes: &[Class]) -> Result<(), Problem> {
@@ -129,15 +123,11 @@ fn correlation(
     if pairs.is_empty() {
         return None;
     }
-    match Correlation::new(inputs, &pairs) {
-        Ok(correlation) => Some(correlation),
-        Err(fault) => {
-            let problem =
-                Problem::new("correlate", "correlations that cannot be", worded(&fault, axes, coordinates));
-            problems.push(problem.example("rho = 0.7"));
-            None
-        }
-    }
+    let clash = |fault: CorrelationFault| {
+        let wanted = worded(&fault, axes, coordinates);
+        Problem::new("correlate", "correlations that cannot be", wanted).example("rho = 0.7")
+    };
+    Correlation::new(inputs, &pairs).map_err(|fault| problems.push(clash(fault))).ok()
 }
 
 /// A fault of correlations with the inputs' names.
@@ -146,20 +136,16 @@ fn worded(fault: &CorrelationFault, axes: &[(String, Axis)], coordinates: &[(usi
         let of = coordinates.iter().position(|(first, many)| *many == 1 && *first == input);
         of.map_or_else(|| format!("input {input}"), |index| format!("`{}`", axes[index].1.name))
     };
+    let both = |i: usize, j: usize| format!("{} and {}", name(i), name(j));
     match *fault {
         CorrelationFault::OutOfRange { pair: (i, j, rho) } => {
-            format!(
-                "{} and {} go together by {rho}; it must lie between −1 and 1, ends excluded",
-                name(i),
-                name(j)
-            )
+            format!("{} go together by {rho}; it must lie between −1 and 1, ends excluded", both(i, j))
         }
-        CorrelationFault::Clash { pair: (i, j, rho), possible: (low, high) } => format!(
-            "{} and {} cannot go together by {rho} beside the other pairs: these leave {low:.3} to {high:.3}",
-            name(i),
-            name(j)
-        ),
-        CorrelationFault::Twice { pair: (i, j) } => format!("{} and {} are named twice", name(i), name(j)),
+        CorrelationFault::Clash { pair: (i, j, rho), possible: (low, high) } => {
+            let beside = format!("beside the other pairs: these leave {low:.3} to {high:.3}");
+            format!("{} cannot go together by {rho} {beside}", both(i, j))
+        }
+        CorrelationFault::Twice { pair: (i, j) } => format!("{} are named twice", both(i, j)),
         CorrelationFault::SameInput { input } => format!("{} cannot go together with itself", name(input)),
         ref other => other.to_string(),
     }

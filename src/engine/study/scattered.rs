@@ -1,7 +1,7 @@
 //! "How likely is it out, and what does that rest on?": drawn pieces of one job as a study, and what they say.
 
 use super::definition::Study;
-use super::file::{JointShape, LevelWord, PlanShape, SampleShape, StudyFile};
+use super::file::{PlanShape, SampleShape, StudyFile};
 use super::table::Table;
 use super::{ChartKind, ChartSpec};
 use crate::input::Problem;
@@ -94,28 +94,19 @@ impl Study {
         collect.push("verdicts.any.beyond".to_owned());
         let histogram = |word: &str, result: &str| ChartSpec {
             kind: ChartKind::Histogram,
-            title: None,
             x: Some(result.to_owned()),
-            y: Vec::new(),
-            by: None,
-            panels: None,
-            band: None,
             limit: words.contains(word).then(|| format!("verdicts.{word}.limit_mm")),
-            member: false,
+            ..ChartSpec::default()
         };
         let tornado = |result: &str| ChartSpec {
             kind: ChartKind::Tornado,
-            x: None,
             y: vec![result.to_owned()],
-            limit: None,
-            ..histogram("", result)
+            ..ChartSpec::default()
         };
         let study = StudyFile {
             title: job.title.clone(),
-            lesson: None,
             job: name.to_owned(),
             collect,
-            vary: Vec::new(),
             sample: Some(SampleShape {
                 count: draws.bias as u64,
                 seed: draws.seed,
@@ -124,16 +115,14 @@ impl Study {
                 indices: false,
                 usual: true,
             }),
-            correlate: Vec::new(),
             scatter: file.scatter.clone(),
-            level: LevelWord::Formula,
-            section: JointShape::default(),
             charts: vec![
                 histogram("camber", results[0]),
                 histogram("sweep", results[1]),
                 tornado(results[0]),
                 tornado(results[1]),
             ],
+            ..StudyFile::default()
         };
         Self::new(&study, |_| Ok(file.clone()))
     }

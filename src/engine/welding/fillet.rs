@@ -1,6 +1,6 @@
 //! A fillet's leg, throat, deposit and the heat that goes with it.
 
-use crate::sources::{Constant, Trust};
+use crate::sources::{Constant, Trust, record};
 
 /// Real fillets carry more metal than the flat triangle z²/2: convexity and oversize. The middle of the
 /// shop's 1.10–1.20 (memory).
@@ -90,30 +90,15 @@ pub fn leg_of_gross_heat_mm(gross_j_per_mm: f64) -> f64 {
 
 /// Records of the constants above.
 pub(crate) const CONSTANTS: &[Constant] = &[
-    Constant::new(
-        "metal of a real fillet over the flat triangle",
-        "welding::fillet::OVERSIZE",
-        OVERSIZE,
-        "",
-        "shops quote 1.10–1.20; source not recorded",
-        Trust::Practice,
-    ),
-    Constant::new(
-        "root gap from which the leg grows by the gap",
-        "welding::fillet::GAP_FREE_MM",
-        GAP_FREE_MM,
-        "mm",
-        "AWS D1.1:2020 7.21.1 (1/16 in)",
-        Trust::SecondHand,
-    ),
-    Constant::new(
-        "leg rule, arc energy per leg squared",
-        "welding::fillet::LEG_RULE_J_PER_MM3",
-        LEG_RULE_J_PER_MM3,
-        "J/mm³",
-        "handbook rule ω = √(H/500), single-electrode submerged arc; 31 measured beads agree within 2 % in the mean",
-        Trust::MemoryCheck,
-    )
+    record!(OVERSIZE, "", "metal of a real fillet over the flat triangle")
+        .known(Trust::Practice, "shops quote 1.10–1.20; source not recorded"),
+    record!(GAP_FREE_MM, "mm", "root gap from which the leg grows by the gap")
+        .known(Trust::SecondHand, "AWS D1.1:2020 7.21.1 (1/16 in)"),
+    record!(LEG_RULE_J_PER_MM3, "J/mm³", "leg rule, arc energy per leg squared")
+        .known(
+            Trust::MemoryCheck,
+            "handbook rule ω = √(H/500), single-electrode submerged arc; 31 measured beads agree within 2 % in the mean",
+        )
         .moved_by("heat_from_leg", 0.23),
 ];
 

@@ -1,7 +1,7 @@
 //! Melt-off: how much wire a submerged arc melts, and the section that makes.
 
 use super::{Arc, Polarity};
-use crate::sources::{Constant, Trust};
+use crate::sources::{Constant, Trust, record};
 use crate::steel::DENSITY_KG_PER_MM3;
 
 /// Part of the melted wire that ends in the weld. Submerged arc 0.98–1.0 (memory, sure).
@@ -65,14 +65,9 @@ pub fn section_mm2(deposition_kg_per_h: f64, travel_speed_mm_s: f64) -> f64 {
 }
 
 /// Records of the constants above.
-pub(crate) const CONSTANTS: &[Constant] = &[Constant::new(
-    "deposited over melted wire, submerged arc",
-    "welding::melt::DEPOSITION_EFFICIENCY",
-    DEPOSITION_EFFICIENCY,
-    "",
-    "handbooks of submerged arc welding, 0.99",
-    Trust::MemorySure,
-)];
+pub(crate) const CONSTANTS: &[Constant] =
+    &[record!(DEPOSITION_EFFICIENCY, "", "deposited over melted wire, submerged arc")
+        .known(Trust::MemorySure, "handbooks of submerged arc welding, 0.99")];
 
 #[cfg(test)]
 mod tests {

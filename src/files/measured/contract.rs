@@ -5,7 +5,6 @@ use super::columns::Column;
 use super::readings::Measured;
 use crate::readings::Placed;
 use weldbow_engine::input::{Hint, Problem};
-use weldbow_engine::member::Seam;
 use weldbow_engine::prediction::Job;
 use weldbow_engine::straighten::shape::{LARGEST_OFFSET, REACH, SUPPORTS_APART, string_sag_mm};
 use weldbow_engine::units::{Kind, System, show};
@@ -55,13 +54,7 @@ fn stations(measured: &Measured, job: &Job, out: &mut Vec<Placed>) -> bool {
     let place = |mm: f64| show::position(mm, system);
     let reach = REACH * length;
     let (unit, head) = measured.head(Column::X).unwrap_or(("m", 0..0));
-    let at_end = |x: f64| (x - length).abs() <= reach;
-    let doubt = other_unit(unit, last, at_end).map(|other| {
-        format!(
-            "In {other} they would end at {}: is `x [{other}]` meant?",
-            place(reading_in(unit, other, last))
-        )
-    });
+    let meant = other_unit(unit, last, |x: f64| (x - length).abs() <= reach);
     let (found, wanted, at) = if let Some(off) =
         measured.x_mm.iter().position(|x| !(-BEYOND_MM..=length + BEYOND_MM).contains(x))
     {
@@ -81,11 +74,14 @@ fn stations(measured: &Measured, job: &Job, out: &mut Vec<Placed>) -> bool {
     } else {
         return true;
     };
-    let at = if doubt.is_some() { Some(head) } else { at };
-    let asked = doubt.as_ref().map_or(wanted.clone(), |doubt| format!("{wanted}. {doubt}"));
-    let hint =
-        other_unit(unit, last, at_end).map_or(Hint::Nothing, |other| Hint::Right(format!("x [{other}]")));
-    out.push((Problem::new("x", found, asked).hint(hint), at));
+    out.push(match meant {
+        Some(other) => {
+            let end = place(reading_in(unit, other, last));
+            let asked = format!("{wanted}. In {other} they would end at {end}: is `x [{other}]` meant?");
+            (Problem::new("x", found, asked).right(format!("x [{other}]")), Some(head))
+        }
+        None => (Problem::new("x", found, wanted).hint(Hint::Nothing), at),
+    });
     false
 }
 
@@ -112,28 +108,25 @@ fn offsets(measured: &Measured, job: &Job, column: Column, readings: &[f64], out
     let (unit, head) = measured.head(column).unwrap_or(("mm", 0..0));
     let name = column.name();
     let found = format!("{} off the line through the ends", show::offset(worst, system));
-    let mut wanted = format!("offsets of at most {}, a twentieth of the length", show::offset(most, system));
-    let other = other_unit(unit, worst, |mm| mm.abs() <= most);
-    if let Some(other) = other {
-        let size = show::offset(reading_in(unit, other, worst), system);
-        wanted = format!("{wanted}. In {other} it would be {size}: is `{name} [{other}]` meant?");
-    }
-    let place = if other.is_some() { Some(head) } else { measured.cell(column, at) };
-    let hint = other.map_or(Hint::Nothing, |other| Hint::Right(format!("{name} [{other}]")));
-    out.push((Problem::new(name, found, wanted).hint(hint), place));
+    let wanted = format!("offsets of at most {}, a twentieth of the length", show::offset(most, system));
+    out.push(match other_unit(unit, worst, |mm| mm.abs() <= most) {
+        Some(other) => {
+            let size = show::offset(reading_in(unit, other, worst), system);
+            let asked = format!("{wanted}. {}", is_meant(name, other, &size));
+            (Problem::new(name, found, asked).right(format!("{name} [{other}]")), Some(head))
+        }
+        None => (Problem::new(name, found, wanted).hint(Hint::Nothing), measured.cell(column, at)),
+    });
+}
+
+/// The question whether a column is in another unit, in which a reading would be of that size.
+pub(super) fn is_meant(name: &str, other: &str, size: &str) -> String {
+    format!("In {other} it would be {size}: is `{name} [{other}]` meant?")
 }
 
 /// The largest by size, and its place.
 pub(super) fn largest(values: &[f64]) -> Option<(usize, f64)> {
     values.iter().copied().enumerate().max_by(|a, b| a.1.abs().total_cmp(&b.1.abs()))
-}
-
-/// The column of a toe.
-const fn toe(seam: Seam, side: usize) -> Column {
-    match seam {
-        Seam::Outer => Column::Toe(0, side),
-        Seam::Inner => Column::Toe(1, side),
-    }
 }
 
 fn toes(measured: &Measured, job: &Job, out: &mut Vec<Placed>) {
@@ -144,7 +137,7 @@ fn toes(measured: &Measured, job: &Job, out: &mut Vec<Placed>) {
             if value.abs() <= half {
                 continue;
             }
-            let column = toe(toes.seam, side);
+            let column = Column::Toe(toes.seam as usize, side);
             let size = |mm: f64| show::offset(mm, job.units);
             let found = format!("{} on a flange {} wide", size(value), size(2.0 * half));
             let wanted = format!("at most {}, half the width of the flange there", size(half));

@@ -8,6 +8,7 @@ use std::collections::BTreeMap;
 use weldbow_engine::input::{Problem, near};
 use weldbow_engine::member::Member;
 use weldbow_engine::straighten::decide::{Family, Situation};
+use weldbow_engine::straighten::piece::thermal_bow_mm;
 use weldbow_engine::straighten::press::Stiffener;
 use weldbow_engine::straighten::shape::{OutOfStraight, ShapeError, Up};
 
@@ -152,6 +153,12 @@ impl Front {
     /// Whether sag is to be taken out, though nothing says which side faced up.
     pub(crate) fn lacks_side(&self) -> bool {
         (self.lay_on_mm.is_some() || self.string.is_some()) && self.up.is_none()
+    }
+
+    /// Bow that a difference of temperature between the flanges brings, mm; None if none was noted.
+    pub(crate) fn thermal_mm(&self, member: &Member) -> Option<f64> {
+        let length = member.length_mm;
+        self.warmer_k.map(|k| thermal_bow_mm(k, length, member.depth.depth_mm(0.5 * length)))
     }
 
     /// A shape without the sag of the member and of the string, and without what a warm side adds.

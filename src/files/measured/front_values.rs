@@ -142,11 +142,7 @@ pub(crate) fn warmer(text: &str) -> Diagnostic<(Up, f64)> {
 /// A temperature, °C.
 pub(crate) fn temperature(text: &str) -> Diagnostic<f64> {
     let c = read(Kind::Temperature, text).map_err(|e| e.to_string())?;
-    if within(c, STEEL_C) {
-        Ok(c)
-    } else {
-        Err("steel that can be measured, −40 °C to 200 °C".to_owned())
-    }
+    within(c, STEEL_C).then_some(c).ok_or_else(|| "steel that can be measured, −40 °C to 200 °C".to_owned())
 }
 
 /// That odd readings were read again.

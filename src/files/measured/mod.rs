@@ -29,5 +29,6 @@ pub(crate) use contract::other_unit;
 pub use front::{Front, read_notes};
 pub(crate) use front::{KEYS, no_side};
 pub(crate) use piece::sag_sd_mm;
+pub(crate) use read::one_toe;
 pub use read::{read_path, read_text};
 pub use readings::Measured;

@@ -11,7 +11,7 @@ use weldbow_engine::input::Problem;
 use weldbow_engine::prediction::{Job, Prediction};
 use weldbow_engine::shop::Shop;
 use weldbow_engine::straighten::decide::{Delivery, Limits};
-use weldbow_engine::straighten::piece::{Measuring, Piece, goals, thermal_bow_mm};
+use weldbow_engine::straighten::piece::{Measuring, Piece, goals};
 use weldbow_engine::straighten::plan::Goals;
 use weldbow_engine::straighten::shape::{OutOfStraight, ShapeError, Toes, own_weight_sag_mm, string_sag_mm};
 
@@ -141,8 +141,7 @@ impl Measured {
     }
 
     /// Limits without those of what was not measured.
-    pub fn judged(&self, goals: Goals) -> Goals {
-        let mut goals = goals;
+    pub fn judged(&self, mut goals: Goals) -> Goals {
         if self.camber_mm.is_none() {
             goals.camber = Limits::NONE;
         }
@@ -170,7 +169,7 @@ impl Measured {
     pub(crate) fn of_the_mean(&self, job: &Job, shop: Measuring) -> Measuring {
         let one = self.measuring(shop);
         let mean = f64::from(self.front.measurements.max(1)).sqrt();
-        let [camber, sweep] = self.sag_sd_mm(job);
+        let [camber, sweep] = sag_sd_mm(&self.front, job, &self.on_it(job.member.length_mm));
         Measuring {
             camber_mm: (one.camber_mm / mean).hypot(camber),
             sweep_mm: (one.sweep_mm / mean).hypot(sweep),
@@ -178,23 +177,11 @@ impl Measured {
         }
     }
 
-    /// Standard uncertainty of the sag that is taken out of camber and of sweep, mm.
-    fn sag_sd_mm(&self, job: &Job) -> [f64; 2] {
-        sag_sd_mm(&self.front, job, &self.on_it(job.member.length_mm))
-    }
-
     /// Largest sag of its own weight that the readings of a bow may hold, mm, the member lying on its ends; None if the file says
     /// how it lay, or if the sag is smaller than what a reading is sure to.
     pub(crate) fn own_sag_mm(&self, job: &Job) -> Option<f64> {
         let sags = contract::bows(self).filter_map(|(column, _)| questions::own_sag(self, job, column));
         sags.max_by(|a, b| a.total_cmp(b)).filter(|sag| *sag > Measuring::USUAL.sweep_mm)
-    }
-
-    /// Bow that a difference of temperature between the flanges brings, mm; None if none was noted.
-    pub(crate) fn thermal_mm(&self, job: &Job) -> Option<f64> {
-        let length = job.member.length_mm;
-        let depth = job.member.depth.depth_mm(0.5 * length);
-        self.front.warmer_k.map(|k| thermal_bow_mm(k, length, depth))
     }
 }
 

@@ -2,7 +2,7 @@
 //! once the file says that they were checked.
 
 use super::columns::Column;
-use super::contract::{bows, from_chord, largest, other_unit, reading_in};
+use super::contract::{bows, from_chord, is_meant, largest, other_unit, reading_in};
 use super::readings::Measured;
 use crate::readings::Placed;
 use weldbow_engine::input::Problem;
@@ -92,18 +92,11 @@ fn too_fine(measured: &Measured, column: Column, offsets: &[f64]) -> Option<Plac
     let other = other_unit(unit, most, |mm| mm.abs() >= 10.0 * FINEST_MM);
     let name = column.name();
     let found = format!("{:.3} mm as the largest reading", most);
-    let wanted = other.map_or("readings to half a millimetre".to_owned(), |other| {
-        let size = reading_in(unit, other, most);
-        format!(
-            "readings to half a millimetre. In {other} it would be {size:.1} mm: is `{name} [{other}]` meant?"
-        )
-    });
-    let asked = asked(name, found, wanted);
-    let problem = match other {
-        Some(other) => asked.right(format!("{name} [{other}], or {CHECKED}")),
-        None => asked,
-    };
-    Some((problem, other.map(|_| head).or_else(|| measured.cell(column, at))))
+    let wanted = "readings to half a millimetre".to_owned();
+    let Some(other) = other else { return Some((asked(name, found, wanted), measured.cell(column, at))) };
+    let size = format!("{:.1} mm", reading_in(unit, other, most));
+    let asked = asked(name, found, format!("{wanted}. {}", is_meant(name, other, &size)));
+    Some((asked.right(format!("{name} [{other}], or {CHECKED}")), Some(head)))
 }
 
 /// One station that stands off its neighbours while all others agree.
@@ -192,16 +185,11 @@ fn implausible(
     let (unit, _) = measured.head(column)?;
     let raw = largest(offsets)?.1;
     if let Some(other) = other_unit(unit, raw, |mm| fits(mm) && mm.abs() >= FINEST_MM) {
-        why = format!(
-            "{why}. In {other} it would be {}: is `{name} [{other}]` meant?",
-            size(reading_in(unit, other, raw))
-        );
+        why = format!("{why}. {}", is_meant(name, other, &size(reading_in(unit, other, raw))));
     }
     if let Some(sag) = own_sag(measured, job, column) {
-        why = format!(
-            "{why}. Lying on its ends it sags by {} of its own weight: note `lay on` and `up`",
-            size(sag)
-        );
+        let sag = size(sag);
+        why = format!("{why}. Lying on its ends it sags by {sag} of its own weight: note `lay on` and `up`");
     }
     Some((asked(name, found, format!("{why}. Read it again")), measured.cell(column, at)))
 }

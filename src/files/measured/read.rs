@@ -60,6 +60,12 @@ pub fn read_text(name: &str, text: &str) -> Result<Measured, Diagnostics> {
     }
 }
 
+/// What is wrong where one toe of a flange was read without the other.
+pub(crate) fn one_toe(seam: Seam) -> Problem {
+    let (name, wanted) = (seam.name(), "both toes of a flange, or neither");
+    Problem::new(format!("{name} toes"), format!("one toe of the {name} flange only"), wanted)
+}
+
 struct Reading<'t> {
     text: &'t str,
     problems: Vec<Placed>,
@@ -196,12 +202,7 @@ impl Reading<'_> {
                 match pair {
                     [Some(near_mm), Some(far_mm)] => out.toes.push(Toes { seam, x_mm: x, near_mm, far_mm }),
                     [None, None] => {}
-                    _ => {
-                        let found = format!("one toe of the {} flange only", seam.name());
-                        let name = format!("{} toes", seam.name());
-                        let wanted = "both toes of a flange, or neither";
-                        self.push(Problem::new(name, found, wanted), line.clone());
-                    }
+                    _ => self.push(one_toe(seam), line.clone()),
                 }
             }
         }

@@ -42,9 +42,8 @@ impl<T: Form> InputFile<T> {
 /// # Errors
 /// As [`read_text_as`], and if it is no readable text file of sensible size.
 pub(super) fn read_alone<T: Form>(path: &Path) -> Result<InputFile<T>, Diagnostics> {
-    let name = path.display().to_string();
-    let text = text_of(path, kind::<T>()).map_err(|problem| Diagnostics::whole(&name, problem))?;
-    read_text_as::<T>(&name, &text)
+    let kind = TextKind { what: T::WHAT, ending: ".toml", start: T::START, largest_bytes: LARGEST_BYTES };
+    read_text_as::<T>(&path.display().to_string(), &text_of_path(path, kind)?)
 }
 
 /// Reads a form from a text; `name` is what complaints call it.
@@ -92,15 +91,13 @@ fn writing_problem<T: Form>(text: &str, error: &TomlError) -> (Problem, Option<s
         format!("`{}`", short(there))
     };
     let message = error.message();
+    let plainly = |wanted: &str| (wanted.to_owned(), Hint::Nothing);
     let (wanted, hint) = if message.contains("duplicate key") {
         twice::<T>(there)
     } else if message.contains("recursion") {
-        ("lists and tables within each other as a job has them, not this deep".to_owned(), Hint::Nothing)
+        plainly("lists and tables within each other as a job has them, not this deep")
     } else if message.contains("carriage return") {
-        (
-            "lines that end as on every system of today: save the file with LF or CR LF".to_owned(),
-            Hint::Nothing,
-        )
+        plainly("lines that end as on every system of today: save the file with LF or CR LF")
     } else {
         let form = "one `key = value` a line, text in quotes, lists in [ ]";
         (format!("TOML: {form} ({message})"), Hint::Example("thickness = \"8 mm\"".to_owned()))
@@ -154,7 +151,8 @@ pub struct TextKind {
 /// # Errors
 /// If it is no readable text file, or too large.
 pub fn text_of_path(path: &Path, kind: TextKind) -> Result<String, Diagnostics> {
-    text_of(path, kind).map_err(|problem| Diagnostics::whole(&path.display().to_string(), problem))
+    let text = bytes_of(path, kind).and_then(utf8);
+    text.map_err(|problem| Diagnostics::whole(&path.display().to_string(), problem))
 }
 
 /// Reads a file of a sensible size.
@@ -182,10 +180,6 @@ fn bytes_of(path: &Path, kind: TextKind) -> Result<Vec<u8>, Problem> {
     Ok(bytes)
 }
 
-fn text_of(path: &Path, kind: TextKind) -> Result<String, Problem> {
-    utf8(bytes_of(path, kind)?)
-}
-
 /// Bytes as text.
 ///
 /// # Errors
@@ -197,10 +191,6 @@ pub(crate) fn utf8(bytes: Vec<u8>) -> Result<String, Problem> {
         let found = format!("byte 0x{byte:02X} at offset {at}, which is not UTF-8 text");
         Problem::new("", found, "a text file saved as UTF-8")
     })
-}
-
-fn kind<T: Form>() -> TextKind {
-    TextKind { what: T::WHAT, ending: ".toml", start: T::START, largest_bytes: LARGEST_BYTES }
 }
 
 fn too_large(bytes: u64, what: &str, most: u64) -> Problem {

@@ -61,10 +61,9 @@ fn in_words_of_today(schema: &Schema, path: &mut Vec<PathStep>, value: &mut Valu
     match value {
         Value::Table(table) => {
             if let Some(Node::Table(keys)) = schema.node(path) {
-                for key in keys.into_iter().filter(|key| old_word(key).is_some()) {
-                    if let Some(own) =
-                        old_word(key).filter(|_| !table.contains_key(key)).and_then(|old| table.remove(old))
-                    {
+                for key in keys {
+                    let old = old_word(key).filter(|_| !table.contains_key(key));
+                    if let Some(own) = old.and_then(|old| table.remove(old)) {
                         table.insert(key.to_owned(), own);
                     }
                 }

@@ -10,7 +10,7 @@ use weldbow_engine::input::Problem;
 use weldbow_engine::member::Seam;
 use weldbow_engine::numerics::between;
 use weldbow_engine::prediction::Job;
-use weldbow_engine::straighten::piece::{Measuring, thermal_bow_mm};
+use weldbow_engine::straighten::piece::Measuring;
 use weldbow_engine::straighten::shape::{LARGEST_OFFSET, OutOfStraight, ShapeError, own_weight_sag_mm};
 use weldbow_engine::units::show;
 
@@ -116,10 +116,7 @@ fn sds(row: &RecordRow, job: &Job, at_mm: f64, usual: Measuring) -> Measuring {
     let of = |own: Option<f64>, usual: f64| (own.unwrap_or(usual) / mean).max(LEAST_SD_MM);
     let [camber, sweep] = sag_sd_mm(&row.front, job, &[0.0, at_mm, length]);
     let shape = 4.0 * at_mm * (length - at_mm) / (length * length);
-    let warm = row
-        .front
-        .warmer_k
-        .map_or(0.0, |k| thermal_bow_mm(k, length, job.member.depth.depth_mm(0.5 * length)));
+    let warm = row.front.thermal_mm(&job.member).unwrap_or(0.0);
     Measuring {
         camber_mm: of(row.front.camber_sd_mm, usual.camber_mm).hypot(camber).hypot(shape * warm),
         sweep_mm: of(row.front.sweep_sd_mm, usual.sweep_mm).hypot(sweep),
@@ -193,7 +190,7 @@ fn of_file(path: &Path, row: &RecordRow, job: &Job, usual: Measuring) -> Outcome
         return Err(Some(Box::new(measured.complaint(vec![(problem, None)]))));
     }
     let mut sd = measured.of_the_mean(job, usual);
-    sd.camber_mm = sd.camber_mm.hypot(measured.thermal_mm(job).unwrap_or(0.0));
+    sd.camber_mm = sd.camber_mm.hypot(measured.front.thermal_mm(&job.member).unwrap_or(0.0));
     let at = |offsets: &[f64]| between(&shape.x_mm, |i| offsets[i], middle);
     let wanted = job.wanted_camber.map_or(0.0, |w| w.offset_mm(middle, job.member.length_mm));
     let nearest = |seam: Seam| {

@@ -4,7 +4,7 @@ use super::columns::{Column, EXAMPLE, column};
 use super::row::RecordRow;
 use super::sheet;
 use crate::measured::front_values::short;
-use crate::measured::{self, Front, KEYS, no_side};
+use crate::measured::{self, Front, KEYS, no_side, one_toe};
 use crate::reading::Diagnostics;
 use crate::readings::{Placed, cells, delimiter, reader, whole};
 use csv::StringRecord;
@@ -12,6 +12,7 @@ use std::collections::BTreeMap;
 use std::ops::Range;
 use std::path::Path;
 use weldbow_engine::input::{Problem, text};
+use weldbow_engine::member::Seam;
 
 /// Most problems written down.
 const MOST_PROBLEMS: usize = 40;
@@ -230,12 +231,9 @@ impl Reading<'_> {
                 self.push(problem.example(right), place);
             }
         }
-        let pairs = [("outer", [4, 5]), ("inner", [6, 7])];
-        for (name, [a, b]) in pairs {
+        for (seam, [a, b]) in Seam::BOTH.into_iter().zip([[4, 5], [6, 7]]) {
             if row.lengths[a].is_some() != row.lengths[b].is_some() {
-                let found = format!("one toe of the {name} flange only");
-                let wanted = "both toes of a flange, or neither";
-                self.push(Problem::new(format!("{name} toes"), found, wanted), Some(whole.clone()));
+                self.push(one_toe(seam), Some(whole.clone()));
             }
         }
         if row.front.lacks_side() {

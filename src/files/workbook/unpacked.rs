@@ -2,7 +2,7 @@
 
 use super::{Placed, no_workbook};
 use crate::row::{MOST_COLUMNS, MOST_ROWS, Row};
-use calamine::{DataRef, Reader, Xlsx, XlsxError};
+use calamine::{DataRef, Reader, Xlsx};
 use std::collections::BTreeMap;
 use std::io::{Cursor, Read, Seek, copy, sink};
 use weldbow_engine::input::Problem;
@@ -22,7 +22,7 @@ const WHOLE: f64 = 9.0e15;
 /// If the bytes are no workbook, it is too large, or cells have no value.
 pub(crate) fn rows(bytes: &[u8]) -> Result<Vec<Row>, Vec<Placed>> {
     fits_in_memory(bytes)?;
-    let mut book: Xlsx<_> = Xlsx::new(Cursor::new(bytes)).map_err(|e| no_workbook(&e.to_string()))?;
+    let mut book: Xlsx<_> = Xlsx::new(Cursor::new(bytes)).map_err(no_workbook)?;
     let Some(name) = book.sheet_names().first().cloned() else {
         return Err(no_workbook("it has no sheet"));
     };
@@ -31,28 +31,24 @@ pub(crate) fn rows(bytes: &[u8]) -> Result<Vec<Row>, Vec<Placed>> {
 
 /// Unpacks everything once, to nowhere: what a packed file says of its own size need not be so.
 fn fits_in_memory(bytes: &[u8]) -> Result<(), Vec<Placed>> {
-    let mut packed = ZipArchive::new(Cursor::new(bytes)).map_err(|e| no_workbook(&e.to_string()))?;
+    let mut packed = ZipArchive::new(Cursor::new(bytes)).map_err(no_workbook)?;
     let mut left = LARGEST_UNPACKED;
     for i in 0..packed.len() {
-        let part = packed.by_index(i).map_err(|e| no_workbook(&e.to_string()))?;
-        let size = copy(&mut part.take(left + 1), &mut sink()).map_err(|e| no_workbook(&e.to_string()))?;
+        let part = packed.by_index(i).map_err(no_workbook)?;
+        let size = copy(&mut part.take(left + 1), &mut sink()).map_err(no_workbook)?;
         left = left.checked_sub(size).ok_or_else(|| {
             let most = LARGEST_UNPACKED as f64 / 1e6;
-            let wanted = format!("a table of at most {} rows", MOST_ROWS - 1);
-            vec![(
-                Problem::new("", format!("a workbook that unpacks to more than {most:.0} MB"), wanted),
-                None,
-            )]
+            let found = format!("a workbook that unpacks to more than {most:.0} MB");
+            vec![(Problem::new("", found, format!("a table of at most {} rows", MOST_ROWS - 1)), None)]
         })?;
     }
     Ok(())
 }
 
 fn cells<R: Read + Seek>(book: &mut Xlsx<R>, name: &str) -> Result<Vec<Row>, Vec<Placed>> {
-    let failed = |e: XlsxError| no_workbook(&e.to_string());
-    let mut reader = book.worksheet_cells_reader(name).map_err(failed)?;
+    let mut reader = book.worksheet_cells_reader(name).map_err(no_workbook)?;
     let (mut found, mut problems) = (BTreeMap::<u32, Vec<String>>::new(), Vec::new());
-    while let Some(record) = reader.next_cell_with_formula_metadata().map_err(failed)? {
+    while let Some(record) = reader.next_cell_with_formula_metadata().map_err(no_workbook)? {
         if problems.len() >= MOST_PROBLEMS {
             break;
         }

@@ -1,9 +1,9 @@
 //! What assembly adds to the scatter of pieces.
 
-use super::tables::tables;
+use crate::input::shape;
 use crate::units::Length;
 
-tables! {
+shape! {
     /// What pieces differ by because of assembly, one standard deviation each, beside welds and plates. A shop's record takes their
     /// place.
     #[derive(Default)]

@@ -1,11 +1,11 @@
 //! What is welded across the member.
 
 use super::PartShape;
-use super::tables::tables;
+use crate::input::shape;
 use crate::units::{HeatInput, Length};
 use crate::welding::{AttachmentKind, Side};
 
-tables! {
+shape! {
     /// One kind of attachment, at one place or several.
     pub struct AttachmentShape {
         /// "stiffener-pair", "stiffener", "cleat" (on the outside of a flange, welded across it), "end-plate" or "base-plate".

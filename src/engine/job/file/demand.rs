@@ -1,10 +1,10 @@
 //! What the welds of the member must carry.
 
-use super::tables::tables;
+use crate::input::shape;
 use crate::strength::{Code, Service};
 use crate::units::{Force, ForcePerLength, Length, Moment, Stress};
 
-tables! {
+shape! {
     /// What the web-to-flange welds must carry, for `weldbow choose`: shear and moment along the member as points, or end
     /// values with an even load, or the shear flow itself. Factored loads, but for "aisc-asd".
     pub struct DemandShape {

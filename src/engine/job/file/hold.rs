@@ -1,9 +1,9 @@
 //! What holds the joint.
 
-use super::tables::tables;
 use crate::angular::hold::Tacks;
+use crate::input::shape;
 
-tables! {
+shape! {
     /// What holds the flanges square to the web while the seams are welded and cool. It decides how far a flange tilts.
     pub struct HoldShape {
         /// Where web and flanges are tacked: "leading-end", "along" the seam every few hundred millimetres, or "none".

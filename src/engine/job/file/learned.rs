@@ -1,7 +1,6 @@
 //! What a shop's own pieces say, as a file: written by `weldbow calibrate`, named in a job or a shop.
 
-use super::tables::tables;
-use crate::input::{Beside, Form, Problem, Schema};
+use crate::input::{Beside, Form, Problem, Schema, shape};
 use crate::prediction::Learned;
 pub use crate::prediction::recorded::{ANY, Scope};
 use serde::{Deserialize, Serialize};
@@ -19,7 +18,7 @@ pub enum LearnedShape {
     Here(Box<LearnedFile>),
 }
 
-tables! {
+shape! {
     /// What was learned and from what.
     pub struct LearnedFile {
         /// Pieces measured.

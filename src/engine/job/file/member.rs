@@ -1,7 +1,7 @@
 //! Plates and shape of the member.
 
 use super::SteelShape;
-use super::tables::{is_default, tables};
+use crate::input::{is_usual, shape};
 use crate::member::{Edges, Preparation, Seam};
 use crate::tolerance::Use;
 use crate::units::{HeatInput, Length, Straightness};
@@ -9,7 +9,7 @@ use crate::welding::Side;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-tables! {
+shape! {
     /// Plates and shape of the member. x runs from the start end (0) to the finish end; the outer flange is on
     /// the straight side, the inner flange on the tapered side.
     pub struct MemberShape {
@@ -102,7 +102,7 @@ tables! {
         /// How the long edges of the strip were made, before it is fitted: "as-rolled", "sheared", "slit", "thermally-cut" (both edges
         /// at once), "thermally-cut-near", "thermally-cut-far" or "thermally-cut-one-edge". It says how much strips differ; one hot
         /// edge bows the strip, hot edges leave it pressed in the middle, where the fillet then shrinks more.
-        #[serde(default, skip_serializing_if = "is_default")]
+        #[serde(default, skip_serializing_if = "is_usual")]
         #[schemars(example = &"thermally-cut")]
         pub edges: Edges,
         /// How far the strip is out of straight as it lies on the floor: sideways offset at its middle over its length. By its edges

@@ -15,7 +15,6 @@ mod procedure;
 mod slips;
 mod steel;
 mod stitch;
-mod tables;
 mod text;
 
 pub use assembly::AssemblyShape;
@@ -31,13 +30,12 @@ pub use procedure::{ArcShape, ProcedureShape};
 pub use steel::{OwnSteel, SteelShape};
 pub use stitch::StitchShape;
 
-use crate::input::{Beside, Form, KnownSlip, Problem, Schema};
+use crate::input::{Beside, Form, KnownSlip, Problem, Schema, is_usual, shape};
 use crate::member::Seam;
 use crate::units::{Angle, Length, System};
 use serde_json::Value;
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
-use tables::{is_default, tables};
 
 static SCHEMA: LazyLock<Schema> = LazyLock::new(Schema::of::<JobFile>);
 
@@ -58,7 +56,7 @@ impl Form for JobFile {
     }
 }
 
-tables! {
+shape! {
     /// One member, its welds, and what is wanted of it.
     pub struct JobFile {
         /// What to call the member in tables and charts.
@@ -74,7 +72,7 @@ tables! {
         #[schemars(example = serde_json::json!(["en-1090-2-class-1"]))]
         pub tolerances: Option<Vec<String>>,
         /// Limits of your own, judged beside the standards.
-        #[serde(default, skip_serializing_if = "is_default")]
+        #[serde(default, skip_serializing_if = "is_usual")]
         pub limits: LimitsShape,
         /// Camber the finished member should have; straight without it.
         pub camber: Option<CamberShape>,
@@ -99,12 +97,12 @@ tables! {
         /// the web by the rolls around the arc, free behind it. A root gap is `member.fit_up_gap`.
         pub hold: Option<HoldShape>,
         /// What pieces differ by because of assembly, beside welds and plates.
-        #[serde(default, skip_serializing_if = "is_default")]
+        #[serde(default, skip_serializing_if = "is_usual")]
         pub assembly: AssemblyShape,
         /// The welding line.
         pub line: Option<LineShape>,
         /// Multipliers on what the model computes, from a shop's own measurements or for a study.
-        #[serde(default, skip_serializing_if = "is_default")]
+        #[serde(default, skip_serializing_if = "is_usual")]
         pub factors: FactorsShape,
         /// What the shop's own measured pieces say: the file that `weldbow calibrate` wrote, from where this file lies.
         #[schemars(with = "Option<String>", example = &"learned.toml")]

@@ -1,15 +1,15 @@
 //! Passes and the steps they are laid in.
 
 use super::StitchShape;
-use super::tables::tables;
 use super::text::written_as_text;
+use crate::input::shape;
 use crate::member::{Parts, Seam};
 use crate::units::{HeatInput, Kind, Length, Time, read};
 use crate::welding::{FlangeFit, Side};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize, Serializer};
 
-tables! {
+shape! {
     /// One weld laid along a seam. Give a leg, a procedure, or both.
     pub struct PassShape {
         /// The seam: "outer" (straight side) or "inner" (tapered side).

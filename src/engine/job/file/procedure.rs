@@ -1,13 +1,13 @@
 //! Shop procedures as written.
 
-use super::tables::tables;
+use crate::input::shape;
 use crate::units::{Current, Length, Speed, Temperature, Voltage};
 use crate::welding::{Polarity, Process};
 
 /// A shape with what an arc is told by, between what else it holds.
 macro_rules! with_an_arc {
     ($(#[$about:meta])* $name:ident { $($before:tt)* } { $($after:tt)* }) => {
-        tables! {
+        shape! {
             $(#[$about])*
             pub struct $name {
                 $($before)*

@@ -1,6 +1,6 @@
 //! A steel: the name of a grade, or strengths of one's own.
 
-use super::tables::tables;
+use crate::input::shape;
 use crate::units::Stress;
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::de::value::MapAccessDeserializer;
@@ -19,7 +19,7 @@ pub enum SteelShape {
     Own(OwnSteel),
 }
 
-tables! {
+shape! {
     /// Strengths of a steel that has no name here.
     pub struct OwnSteel {
         /// Yield strength.
