@@ -1,6 +1,7 @@
 //! The files that `weldbow cut` leaves behind.
 
 use crate::cli::files::{self, Kind, Target};
+use crate::cli::lists::counted;
 use crate::cut::{Mark, Table, cut_list, drawing, marks, ordinates, workbook};
 use crate::input::text;
 use crate::units::System;
@@ -101,8 +102,7 @@ impl Places {
             target.write(drawing(&mark.plates, &mark.mark, mark.quantity, system).as_bytes())?;
         }
         if let Some(folder) = &self.folder {
-            let plural = if all.len() == 1 { "drawing" } else { "drawings" };
-            said.push(format!("{} {plural} (DXF) in {}", all.len(), text::path(folder)));
+            said.push(format!("{} (DXF) in {}", counted(all.len(), "drawing"), text::path(folder)));
         }
         for (target, path, table) in &self.tables {
             let table = table(all, system);
