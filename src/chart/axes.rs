@@ -92,6 +92,16 @@ impl Panel {
         paper.upward((self.left - 52.0, self.middle().1), &format!("{name}, {}", unit.name), LABEL)
     }
 
+    /// Upright grid lines with their numbers so far below the plot, px, and the zero line; `per` is the size of the unit.
+    pub(super) fn x_grid(&self, paper: &Canvas<'_>, per: f64, about: f64, below: f64) -> Done {
+        let (marks, decimals) = ticks(self.x.low / per, self.x.high / per, about);
+        marks.into_iter().try_for_each(|mark| {
+            let x = self.px(mark * per);
+            paper.line(&[(x, self.top), (x, self.bottom)], if mark.abs() < 1e-9 { ZERO } else { GRID })?;
+            paper.text((x, self.bottom + below), At::Middle, &number(mark, decimals), LABEL)
+        })
+    }
+
     /// Ticks and numbers under the plot, and the axis' name in the line below them.
     pub(super) fn x_axis(&self, paper: &Canvas<'_>, unit: Unit, name: &str) -> Done {
         let (marks, decimals) =

@@ -2,10 +2,8 @@
 
 use super::axes::{Panel, Range};
 use super::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, clean, corners, draw};
-use super::number::{number, ticks};
-use super::theme::{
-    BLACK, BLUE, FULL, GRID, Ink, LABEL, ORANGE, SKY_PALE, SMALL, Stroke, VALUE, VERMILION, WHITE, ZERO,
-};
+use super::number::number;
+use super::theme::{BLACK, BLUE, FULL, Ink, LABEL, ORANGE, SKY_PALE, SMALL, Stroke, VALUE, VERMILION, WHITE};
 use super::{Done, Picture};
 use weldbow_engine::order::{OrderResult, Totals};
 
@@ -134,12 +132,7 @@ fn chart(
         let x = Range { low: 0.0, ..Range::around(ends, LEAST_HOURS) };
         let y = Range::to(count);
         let panel = Panel::new((LEFT, RIGHT), (top, top + ROW * count), x, y);
-        let (marks, digits) = ticks(panel.x.low, panel.x.high, 7.0);
-        for mark in marks {
-            let x = panel.px(mark);
-            paper.line(&[(x, top), (x, panel.bottom)], if mark.abs() < 1e-9 { ZERO } else { GRID })?;
-            paper.text((x, panel.bottom + 15.0), At::Middle, &number(mark, digits), LABEL)?;
-        }
+        panel.x_grid(paper, 1.0, 7.0, 15.0)?;
         paper.text((0.5 * (LEFT + RIGHT), panel.bottom + 34.0), At::Middle, "hours", SMALL)?;
         for (i, row) in rows.iter().enumerate() {
             bar(paper, &panel, row, top + ROW * (i as f64 + 0.5), capacity_h)?;

@@ -63,11 +63,15 @@ impl Written<'_> {
         for (path, table) in wanted {
             let Some(path) = path else { continue };
             let header = table(&[], system).header();
-            tables.push((Target::table(path, header.as_bytes(), self.force)?, path.to_owned(), table));
+            tables.push((
+                Target::like(path, Kind::Csv, header.as_bytes(), self.force)?,
+                path.to_owned(),
+                table,
+            ));
         }
         let place = |path: &Path| {
             let like = workbook(&all_tables(&[], system)).map_err(Error::other)?;
-            Ok::<_, Error>((Target::workbook(path, &like, self.force)?, path.to_owned()))
+            Ok::<_, Error>((Target::like(path, Kind::Workbook, &like, self.force)?, path.to_owned()))
         };
         let workbook = self.workbook.map(place).transpose()?;
         let folder = self.dxf.map(Path::to_owned);

@@ -63,23 +63,13 @@ impl Target {
         Ok(target)
     }
 
-    /// A table whose columns are known.
+    /// A file that is known by what it begins with: the columns of a table, the sheets of a workbook.
     ///
     /// # Errors
     /// As [`Self::new`].
-    pub(crate) fn table(path: &Path, header: &[u8], force: bool) -> Result<Self> {
-        let target = Self::new(path, Kind::Csv, force)?;
-        target.may_replace(Some(header))?;
-        Ok(target)
-    }
-
-    /// A workbook; `like` has the same sheets as the one to be written.
-    ///
-    /// # Errors
-    /// As [`Self::new`].
-    pub(crate) fn workbook(path: &Path, like: &[u8], force: bool) -> Result<Self> {
-        let target = Self::new(path, Kind::Workbook, force)?;
-        target.may_replace(Some(like))?;
+    pub(crate) fn like(path: &Path, kind: Kind, content: &[u8], force: bool) -> Result<Self> {
+        let target = Self::new(path, kind, force)?;
+        target.may_replace(Some(content))?;
         Ok(target)
     }
 

@@ -108,7 +108,7 @@ impl OrderCommand {
         let Some(first) = gathered.lines.first() else { return Ok(BAD_INPUT) };
         let system = self.units.unwrap_or(first.file.units);
         self.charts.as_deref().map(files::folder).transpose()?;
-        let table = |path| Target::table(path, &rows::header(), self.over.force);
+        let table = |path| Target::like(path, files::Kind::Csv, &rows::header(), self.over.force);
         let table = self.csv.as_deref().map(table).transpose()?;
         let order = WorkOrder {
             lines: &gathered.lines,
