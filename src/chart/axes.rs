@@ -74,6 +74,11 @@ impl Panel {
         points.into_iter().map(|(x, y)| self.at(x, y)).collect()
     }
 
+    /// Its middle.
+    pub(super) fn middle(&self) -> Point {
+        (0.5 * (self.left + self.right), 0.5 * (self.top + self.bottom))
+    }
+
     /// Horizontal grid lines and their numbers, the zero line, and the axis' name over its numbers.
     pub(super) fn y_axis(&self, paper: &Canvas<'_>, unit: Unit, name: &str) -> Done {
         let (low, high) = (self.y.low / unit.mm, self.y.high / unit.mm);
@@ -84,8 +89,17 @@ impl Panel {
             paper.line(&[(self.left, y), (self.right, y)], if zero { ZERO } else { GRID })?;
             paper.text((self.left - 7.0, y), At::Right, &number(mark, decimals), LABEL)?;
         }
-        let middle = 0.5 * (self.top + self.bottom);
-        paper.upward((self.left - 52.0, middle), &format!("{name}, {}", unit.name), LABEL)
+        paper.upward((self.left - 52.0, self.middle().1), &format!("{name}, {}", unit.name), LABEL)
+    }
+
+    /// Upright grid lines with their numbers so far below the plot, px, and the zero line; `per` is the size of the unit.
+    pub(super) fn x_grid(&self, paper: &Canvas<'_>, per: f64, about: f64, below: f64) -> Done {
+        let (marks, decimals) = ticks(self.x.low / per, self.x.high / per, about);
+        marks.into_iter().try_for_each(|mark| {
+            let x = self.px(mark * per);
+            paper.line(&[(x, self.top), (x, self.bottom)], if mark.abs() < 1e-9 { ZERO } else { GRID })?;
+            paper.text((x, self.bottom + below), At::Middle, &number(mark, decimals), LABEL)
+        })
     }
 
     /// Ticks and numbers under the plot, and the axis' name in the line below them.
@@ -98,8 +112,12 @@ impl Panel {
             paper.text((x, self.bottom + 15.0), At::Middle, &number(mark, decimals), LABEL)?;
         }
         paper.line(&[(self.left, self.bottom), (self.right, self.bottom)], ZERO)?;
-        let middle = 0.5 * (self.left + self.right);
-        paper.text((middle, self.bottom + 32.0), At::Middle, &format!("{name}, {}", unit.name), SMALL)
+        paper.text(
+            (self.middle().0, self.bottom + 32.0),
+            At::Middle,
+            &format!("{name}, {}", unit.name),
+            SMALL,
+        )
     }
 }
 

@@ -112,10 +112,13 @@ impl Canvas<'_> {
             stroke_width: (stroke.width * FINE).round() as u32,
         };
         let pieces = if stroke.dash == FULL { vec![points.to_vec()] } else { dashes(points, stroke.dash) };
-        for piece in pieces {
-            self.put(&PathElement::new(fine_points(&piece)?, style))?;
-        }
-        Ok(())
+        pieces.iter().try_for_each(|piece| self.put(&PathElement::new(fine_points(piece)?, style)))
+    }
+
+    /// A level line between two ends with a cap at each, `half` px up and down.
+    pub(super) fn whisker(&self, ends: [f64; 2], y: f64, half: f64, stroke: Stroke) -> Done {
+        self.line(&ends.map(|x| (x, y)), stroke)?;
+        ends.into_iter().try_for_each(|x| self.line(&[(x, y - half), (x, y + half)], stroke))
     }
 
     /// A closed outline.

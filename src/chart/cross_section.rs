@@ -4,9 +4,7 @@ use super::canvas::{At, Canvas, Heading, MARGIN, Point, corners, draw};
 use super::dimension::arrow;
 use super::measure::{Unit, plate_size};
 use super::number::{number, round_down, signed};
-use super::theme::{
-    BLACK, BLUE, GHOST, HEADING, Ink, LABEL, OUTLINE, SMALL, STEEL, VALUE, VERMILION, WEB, WHITE,
-};
+use super::theme::{BLACK, BLUE, GHOST, HEADING, LABEL, OUTLINE, SMALL, STEEL, VALUE, VERMILION, WEB, WHITE};
 use super::{Done, Picture};
 use weldbow_engine::member::Seam;
 use weldbow_engine::prediction::{FlangeAngles, Job, Prediction};
@@ -244,29 +242,18 @@ impl Column<'_> {
             let at = |z: f64, toward: f64| (self.middle + sign * z, self.level(shape.flange, toward));
             let toe = at(face + leg, lean * (face + leg));
             paper.fill(&[at(face, lean * face), toe, at(face, leg + lean * face)], ink, 1.0)?;
-            self.fillet_name(paper, at(face + 9.0, RISE + 18.0), side, &passes, leg_mm, ink)?;
+            let mut orders: Vec<String> = passes.iter().map(|p| p.order.to_string()).collect();
+            orders.dedup();
+            let plural = if orders.len() > 1 { "s" } else { "" };
+            let from = if side == Side::Near { At::Left } else { At::Right };
+            let (x, y) = at(face + 9.0, RISE + 18.0);
+            let leg = format!("leg {}", show::plate(leg_mm, self.system));
+            paper.text((x, y), from, &leg, SMALL.in_ink(ink))?;
+            let y = if y < MIDDLE { y + 14.0 } else { y - 14.0 };
+            let order = format!("step{plural} {}", orders.join(", "));
+            paper.text((x, y), from, &order, SMALL.in_ink(ink))?;
         }
         Ok(())
-    }
-
-    fn fillet_name(
-        &self,
-        paper: &Canvas<'_>,
-        at: Point,
-        side: Side,
-        passes: &[&Pass],
-        leg_mm: f64,
-        ink: Ink,
-    ) -> Done {
-        let mut orders: Vec<String> = passes.iter().map(|p| p.order.to_string()).collect();
-        orders.dedup();
-        let plural = if orders.len() > 1 { "s" } else { "" };
-        let from = if side == Side::Near { At::Left } else { At::Right };
-        let leg = format!("leg {}", show::plate(leg_mm, self.system));
-        let order = format!("step{plural} {}", orders.join(", "));
-        paper.text(at, from, &leg, SMALL.in_ink(ink))?;
-        let y = if at.1 < MIDDLE { at.1 + 14.0 } else { at.1 - 14.0 };
-        paper.text((at.0, y), from, &order, SMALL.in_ink(ink))
     }
 }
 

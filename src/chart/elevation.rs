@@ -295,25 +295,21 @@ fn foot(paper: &Canvas<'_>, job: &Job) -> Done {
     let splice = Stroke { width: 1.8, ..OUTLINE };
     let web = Stroke { width: 0.9, ..OUTLINE };
     let flanges = || Seam::BOTH.into_iter().flat_map(|seam| job.member.flange(seam));
-    let lying = [
-        (on(Side::Near), NEAR_WELD, "weld on the near side"),
-        (on(Side::Far), FAR_WELD, "weld on the far side"),
-        (true, GHOST, "unbent"),
-    ];
-    let upright = [
-        (flanges().any(|piece| piece.splice.is_some()), splice, "flange splice"),
-        (job.member.web.iter().any(|piece| piece.splice.is_some()), web, "web splice"),
+    // a stroke as it lies in the picture, and the room before its words
+    let lying = ([(0.0, 0.0), (28.0, 0.0)], 34.0);
+    let upright = ([(0.0, -6.0), (0.0, 6.0)], 8.0);
+    let kinds = [
+        (on(Side::Near), NEAR_WELD, lying, "weld on the near side"),
+        (on(Side::Far), FAR_WELD, lying, "weld on the far side"),
+        (true, GHOST, lying, "unbent"),
+        (flanges().any(|piece| piece.splice.is_some()), splice, upright, "flange splice"),
+        (job.member.web.iter().any(|piece| piece.splice.is_some()), web, upright, "web splice"),
     ];
     let mut x = MARGIN;
-    for (_, stroke, text) in lying.into_iter().filter(|kind| kind.0) {
-        paper.line(&[(x, FOOT), (x + 28.0, FOOT)], stroke)?;
-        paper.text((x + 34.0, FOOT), At::Left, text, SMALL)?;
-        x += 34.0 + paper.width_of(text, SMALL)? + 26.0;
-    }
-    for (_, stroke, text) in upright.into_iter().filter(|kind| kind.0) {
-        paper.line(&[(x, FOOT - 6.0), (x, FOOT + 6.0)], stroke)?;
-        paper.text((x + 8.0, FOOT), At::Left, text, SMALL)?;
-        x += 8.0 + paper.width_of(text, SMALL)? + 26.0;
+    for (_, stroke, (ends, lead), text) in kinds.into_iter().filter(|kind| kind.0) {
+        paper.line(&ends.map(|end: Point| (x + end.0, FOOT + end.1)), stroke)?;
+        paper.text((x + lead, FOOT), At::Left, text, SMALL)?;
+        x += lead + paper.width_of(text, SMALL)? + 26.0;
     }
     Ok(())
 }

@@ -48,6 +48,7 @@ mod twist;
 
 pub use choice::choice_pictures;
 pub use joint::{joint_pictures, moving_pictures};
+pub use order::order_pictures;
 pub(crate) use picture::Done;
 pub use picture::{ChartError, Picture};
 pub use raster::png;
@@ -58,14 +59,6 @@ pub use study::{ChartSpecFault, StudyView, check as check_spec, fits as spec_fit
 
 use weldbow_engine::prediction::{Job, Prediction};
 use weldbow_engine::units::System;
-
-/// Pictures of an order: load by family, and by week where weeks are known.
-///
-/// # Errors
-/// As [`pictures`].
-pub fn order_pictures(found: &weldbow_engine::order::OrderResult) -> Done<Vec<Picture>> {
-    order::pictures(found)
-}
 
 /// All pictures of one prediction, labels in the units of `system`.
 ///

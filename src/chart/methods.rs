@@ -3,8 +3,7 @@
 use super::axes::{Panel, Range};
 use super::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, corners, draw};
 use super::measure::Unit;
-use super::number::{number, ticks};
-use super::theme::{BAND_ALPHA, BLACK, BLUE, GRID, HEADING, LABEL, PREDICTED, SMALL, VALUE, WHITE, ZERO};
+use super::theme::{BAND_ALPHA, BLACK, BLUE, GRID, HEADING, LABEL, PREDICTED, SMALL, VALUE, WHITE};
 use super::{Done, Picture};
 use weldbow_engine::prediction::{Estimate, Job, Prediction};
 use weldbow_engine::units::System;
@@ -75,13 +74,7 @@ fn panel(paper: &Canvas<'_>, group: &Group<'_>, top: f64, system: System) -> Don
     let panel = Panel::new((LEFT, RIGHT), (top + 44.0, top + 44.0 + ROW * rows), x, y);
     let name = format!("{}{}, {}", group.name[..1].to_uppercase(), &group.name[1..], unit.name);
     paper.text((MARGIN, top + 26.0), At::Left, &name, HEADING)?;
-    let (marks, decimals) = ticks(panel.x.low / unit.mm, panel.x.high / unit.mm, 6.0);
-    for mark in marks {
-        let x = panel.px(mark * unit.mm);
-        let zero = mark.abs() < 1e-9;
-        paper.line(&[(x, panel.top), (x, panel.bottom)], if zero { ZERO } else { GRID })?;
-        paper.text((x, panel.bottom + 12.0), At::Middle, &number(mark, decimals), LABEL)?;
-    }
+    panel.x_grid(paper, unit.mm, 6.0, 12.0)?;
     for row in 0..group.estimates.len() {
         let y = panel.top + ROW * (row as f64 + 0.5);
         paper.line(&[(LEFT, y), (RIGHT, y)], GRID)?;

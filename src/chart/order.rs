@@ -2,10 +2,8 @@
 
 use super::axes::{Panel, Range};
 use super::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, clean, corners, draw};
-use super::number::{number, ticks};
-use super::theme::{
-    BLACK, BLUE, FULL, GRID, Ink, LABEL, ORANGE, SKY_PALE, SMALL, Stroke, VALUE, VERMILION, WHITE, ZERO,
-};
+use super::number::number;
+use super::theme::{BLACK, BLUE, FULL, Ink, LABEL, ORANGE, SKY_PALE, SMALL, Stroke, VALUE, VERMILION, WHITE};
 use super::{Done, Picture};
 use weldbow_engine::order::{OrderResult, Totals};
 
@@ -31,13 +29,13 @@ struct Row {
     high_h: f64,
 }
 
-/// Load by family, and by week if weeks are known.
-pub(super) fn pictures(found: &OrderResult) -> Done<Vec<Picture>> {
-    let mut out = vec![families(found)?];
-    if !found.weeks.is_empty() {
-        out.push(weeks(found)?);
-    }
-    Ok(out)
+/// Pictures of an order: load by family, and by week where weeks are known.
+///
+/// # Errors
+/// As [`pictures`](super::pictures).
+pub fn order_pictures(found: &OrderResult) -> Done<Vec<Picture>> {
+    let weeks = (!found.weeks.is_empty()).then(|| weeks(found));
+    [families(found)].into_iter().chain(weeks).collect()
 }
 
 fn families(found: &OrderResult) -> Done<Picture> {
@@ -134,12 +132,7 @@ fn chart(
         let x = Range { low: 0.0, ..Range::around(ends, LEAST_HOURS) };
         let y = Range::to(count);
         let panel = Panel::new((LEFT, RIGHT), (top, top + ROW * count), x, y);
-        let (marks, digits) = ticks(panel.x.low, panel.x.high, 7.0);
-        for mark in marks {
-            let x = panel.px(mark);
-            paper.line(&[(x, top), (x, panel.bottom)], if mark.abs() < 1e-9 { ZERO } else { GRID })?;
-            paper.text((x, panel.bottom + 15.0), At::Middle, &number(mark, digits), LABEL)?;
-        }
+        panel.x_grid(paper, 1.0, 7.0, 15.0)?;
         paper.text((0.5 * (LEFT + RIGHT), panel.bottom + 34.0), At::Middle, "hours", SMALL)?;
         for (i, row) in rows.iter().enumerate() {
             bar(paper, &panel, row, top + ROW * (i as f64 + 0.5), capacity_h)?;
@@ -177,11 +170,7 @@ fn bar(paper: &Canvas<'_>, panel: &Panel, row: &Row, y: f64, capacity_h: [Option
         paper.line(&[(x, y - HALF_BAR - 4.0), (x, y + HALF_BAR + 4.0)], super::theme::LIMIT)?;
     }
     // under the bar, so that neither covers the other
-    let (low, high, under) = (panel.px(row.low_h), panel.px(row.high_h), y + HALF_BAR + 6.0);
-    paper.line(&[(low, under), (high, under)], WHISKER)?;
-    for x in [low, high] {
-        paper.line(&[(x, under - 4.0), (x, under + 4.0)], WHISKER)?;
-    }
+    paper.whisker([row.low_h, row.high_h].map(|h| panel.px(h)), y + HALF_BAR + 6.0, 4.0, WHISKER)?;
     let decimals = usize::from(from < 99.95);
     let text = format!("{} h", number(from, decimals));
     paper.plated((panel.px(from) + GAP, y), At::Left, &text, VALUE, WHITE)
@@ -203,10 +192,7 @@ fn key(paper: &Canvas<'_>, capacity: bool) -> Done {
         paper.text((x + 29.0, y), At::Left, text, SMALL)?;
         x += 29.0 + paper.width_of(text, SMALL)? + 20.0;
     }
-    paper.line(&[(x, y), (x + 26.0, y)], WHISKER)?;
-    for end in [x, x + 26.0] {
-        paper.line(&[(end, y - 5.0), (end, y + 5.0)], WHISKER)?;
-    }
+    paper.whisker([x, x + 26.0], y, 5.0, WHISKER)?;
     let text = "5 % to 95 % over the model bias";
     paper.text((x + 33.0, y), At::Left, text, SMALL)?;
     x += 33.0 + paper.width_of(text, SMALL)? + 20.0;

@@ -32,8 +32,11 @@ pub fn signs() -> Done<Picture> {
     draw(&heading, SIZE, |paper| {
         side_view(paper)?;
         outer_view(paper)?;
-        Section { middle: 626.0, web_edge: 226.0, near: 24.0, far: 24.0 }.cup(paper)?;
-        Section { middle: 800.0, web_edge: 226.0, near: 24.0, far: -24.0 }.tilt(paper)?;
+        // both halves rise toward the web; the near half is higher than the far half
+        let cup = Section { middle: 626.0, web_edge: 226.0, near: 24.0, far: 24.0 };
+        cup.turned(paper, "cup +", PI - 0.34, (-34.0, "mean rise of both halves"))?;
+        let tilt = Section { middle: 800.0, web_edge: 226.0, near: 24.0, far: -24.0 };
+        tilt.turned(paper, "tilt +", PI + 0.34, (-48.0, "half the difference"))?;
         Section { middle: 711.0, web_edge: 472.0, near: 34.0, far: 12.0 }.toes(paper)
     })
 }
@@ -149,28 +152,15 @@ impl Section {
         paper.fill(&[corner(0.0, 0.0), corner(13.0, 0.0), self.at(Self::FACE, 13.0)], ink, 1.0)
     }
 
-    fn sides(&self, paper: &Canvas<'_>) -> Done {
+    /// How the halves turn: the near one toward the web, the far one to an angle; with words at a height.
+    fn turned(&self, paper: &Canvas<'_>, heading: &str, far: f64, (height, words): (f64, &str)) -> Done {
+        self.plates(paper, heading, Self::HALF)?;
         let (x, y) = self.at(12.0, Self::WEB - 12.0);
         paper.text((x, y), At::Left, "near", SMALL)?;
-        paper.text((2.0 * self.middle - x, y), At::Right, "far", SMALL)
-    }
-
-    /// Both halves rise toward the web.
-    fn cup(&self, paper: &Canvas<'_>) -> Done {
-        self.plates(paper, "cup +", Self::HALF)?;
-        self.sides(paper)?;
+        paper.text((2.0 * self.middle - x, y), At::Right, "far", SMALL)?;
         turn(paper, self.at(0.0, 0.0), 76.0, 0.0, 0.34, VERMILION)?;
-        turn(paper, self.at(0.0, 0.0), 76.0, PI, PI - 0.34, VERMILION)?;
-        paper.text(self.at(0.0, -34.0), At::Middle, "mean rise of both halves", SMALL)
-    }
-
-    /// The near half is higher than the far half.
-    fn tilt(&self, paper: &Canvas<'_>) -> Done {
-        self.plates(paper, "tilt +", Self::HALF)?;
-        self.sides(paper)?;
-        turn(paper, self.at(0.0, 0.0), 76.0, 0.0, 0.34, VERMILION)?;
-        turn(paper, self.at(0.0, 0.0), 76.0, PI, PI + 0.34, VERMILION)?;
-        paper.text(self.at(0.0, -48.0), At::Middle, "half the difference", SMALL)
+        turn(paper, self.at(0.0, 0.0), 76.0, PI, far, VERMILION)?;
+        paper.text(self.at(0.0, height), At::Middle, words, SMALL)
     }
 
     /// Toe offsets and the lever arm of a weld.

@@ -102,21 +102,14 @@ fn print(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
     show::heading("Sections", "whole member; a splice or kink shows the section on either side", out)?;
     // section properties in the units of section tables: cm or inches
     let (unit, mm) = system.pick(("cm", 10.0_f64), ("in", 25.4));
-    let area = format!("area, {unit}²");
-    let (in_plane, sideways) = (format!("I in plane, {unit}⁴"), format!("I sideways, {unit}⁴"));
-    let names = ["from the start", "web depth", &area, "centroid", &in_plane, &sideways];
-    let mut table = show::row_table(&names, 1..6);
-    for s in stations(job) {
-        table.add_row([
-            units::position(s.x_mm, system),
-            units::plate(s.depth_mm, system),
-            format!("{:.1}", s.section.area_mm2 / mm.powi(2)),
-            units::plate(s.section.centroid_mm, system),
-            format!("{:.0}", s.section.i_z_mm4 / mm.powi(4)),
-            format!("{:.0}", s.section.i_y_mm4 / mm.powi(4)),
-        ]);
-    }
-    table.put(out)?;
+    show::Columns::of(stations(job))
+        .left("from the start", |s| units::position(s.x_mm, system))
+        .right("web depth", |s| units::plate(s.depth_mm, system))
+        .right(format!("area, {unit}²"), |s| format!("{:.1}", s.section.area_mm2 / mm.powi(2)))
+        .right("centroid", |s| units::plate(s.section.centroid_mm, system))
+        .right(format!("I in plane, {unit}⁴"), |s| format!("{:.0}", s.section.i_z_mm4 / mm.powi(4)))
+        .right(format!("I sideways, {unit}⁴"), |s| format!("{:.0}", s.section.i_y_mm4 / mm.powi(4)))
+        .put(out)?;
     passes(job, system, out)?;
     show::attachments(job, system, out)?;
     show::list_warnings("Warnings", &job_warnings(job), system, out)
@@ -125,21 +118,16 @@ fn print(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
 fn passes(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
     show::heading("Passes", "heat into the steel, after arc efficiency", out)?;
     let (unit, decimals, mm2) = system.pick(("mm²", 1, 1.0), ("in²", 3, 25.4 * 25.4));
-    let deposit = format!("deposit, {unit}");
-    let names = ["step", "seam", "side", "from … to", "leg", "throat", &deposit, "net heat", "heat from"];
-    let mut table = show::row_table(&names, 4..8);
-    for p in &job.passes {
-        table.add_row([
-            format!("{}", p.order),
-            p.seam.name().to_owned(),
-            p.side.name().to_owned(),
-            format!("{} … {}", units::position(p.from_mm, system), units::position(p.to_mm, system)),
-            units::plate(p.leg_mm, system),
-            units::plate(fillet::throat_mm(p.leg_mm), system),
-            format!("{:.decimals$}", p.deposit_mm2 / mm2),
-            units::heat_input(p.heat_j_per_mm, system),
-            p.heat_source.words().to_owned(),
-        ]);
-    }
-    table.put(out)
+    let along = |from, to| format!("{} … {}", units::position(from, system), units::position(to, system));
+    show::Columns::of(&job.passes)
+        .left("step", |p| p.order.to_string())
+        .left("seam", |p| p.seam.name())
+        .left("side", |p| p.side.name())
+        .left("from … to", |p| along(p.from_mm, p.to_mm))
+        .right("leg", |p| units::plate(p.leg_mm, system))
+        .right("throat", |p| units::plate(fillet::throat_mm(p.leg_mm), system))
+        .right(format!("deposit, {unit}"), |p| format!("{:.decimals$}", p.deposit_mm2 / mm2))
+        .right("net heat", |p| units::heat_input(p.heat_j_per_mm, system))
+        .left("heat from", |p| p.heat_source.words())
+        .put(out)
 }

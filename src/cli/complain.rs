@@ -2,6 +2,7 @@
 //! right line to write.
 
 use super::fitted::{Fitted, filled};
+use super::lists::counted as number_of;
 use super::terminal::{colours, room};
 use crate::input::text;
 use crate::reading::{Diagnostic, Diagnostics, counted};
@@ -44,7 +45,7 @@ pub struct Look {
 }
 
 /// A problem for another program; the names are fixed.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Default, Serialize)]
 struct Told<'a> {
     /// The file as it was given; none if it is about no file.
     file: Option<&'a str>,
@@ -72,9 +73,7 @@ pub fn fault(file: Option<&Path>, found: &str) -> Result<()> {
     let name = file.map(text::path);
     let found = text::quoted(found);
     if FOR_PROGRAMS.load(Ordering::Relaxed) {
-        let (file, found) = (name.as_deref(), found.as_ref());
-        let (line, column, field, wanted, right, example) = (None, None, None, None, None, None);
-        let told = Told { file, line, column, field, found, wanted, right, example };
+        let told = Told { file: name.as_deref(), found: &found, ..Told::default() };
         return tell(&mut out, &told);
     }
     let mut out = Fitted::new(out, room(true));
@@ -125,8 +124,7 @@ pub fn complain(out: &mut dyn Write, complaint: &Diagnostics, look: Look) -> Res
     if count > MOST_SHOWN {
         writeln!(out, "… and {} more", count - MOST_SHOWN)?;
     }
-    let noun = if count == 1 { "problem" } else { "problems" };
-    writeln!(out, "{}: {count} {noun}", complaint.file)
+    writeln!(out, "{}: {}", complaint.file, number_of(count, "problem"))
 }
 
 /// One object a problem.

@@ -1,4 +1,4 @@
-//! Lists and beginnings of sentences.
+//! Lists, what is said of several at once, and beginnings of sentences.
 
 /// "a", "a and b", "a, b and c".
 pub(crate) fn listed(names: &[impl AsRef<str>]) -> String {
@@ -14,4 +14,26 @@ pub(crate) fn listed(names: &[impl AsRef<str>]) -> String {
 pub(crate) fn capital(text: &str) -> String {
     let mut chars = text.chars();
     chars.next().map_or(String::new(), |c| c.to_uppercase().chain(chars).collect())
+}
+
+/// Values by what they share, in the order in which it comes first.
+pub(crate) fn grouped<K: PartialEq, V>(pairs: impl IntoIterator<Item = (K, V)>) -> Vec<(K, Vec<V>)> {
+    let mut groups: Vec<(K, Vec<V>)> = Vec::new();
+    for (key, value) in pairs {
+        match groups.iter_mut().find(|(known, _)| *known == key) {
+            Some((_, values)) => values.push(value),
+            None => groups.push((key, vec![value])),
+        }
+    }
+    groups
+}
+
+/// Each once, in the order in which they come.
+pub(crate) fn distinct<T: PartialEq>(all: impl IntoIterator<Item = T>) -> Vec<T> {
+    grouped(all.into_iter().map(|one| (one, ()))).into_iter().map(|(one, _)| one).collect()
+}
+
+/// "1 piece", "3 pieces".
+pub(crate) fn counted(count: usize, what: &str) -> String {
+    format!("{count} {what}{}", if count == 1 { "" } else { "s" })
 }

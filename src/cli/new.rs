@@ -36,15 +36,10 @@ impl New {
         let path = self.file.clone().unwrap_or_else(|| PathBuf::from(usual));
         let name = path_text(&path);
         let job = if self.us { STARTER_US } else { STARTER };
-        let written = match kind {
-            Kind::Job => {
-                create(&path, job)?;
-                name.clone()
-            }
-            Kind::Shop => {
-                create(&path, &self.in_units(shop::STARTER))?;
-                name.clone()
-            }
+        let mut written = name.clone();
+        match kind {
+            Kind::Job => create(&path, job)?,
+            Kind::Shop => create(&path, &self.in_units(shop::STARTER))?,
             Kind::Study => {
                 let (beside, base) = beside(&path);
                 // neither is written if one cannot be
@@ -53,9 +48,9 @@ impl New {
                 }
                 create(&path, &self.in_units(study::STARTER).replace("job.toml", &base))?;
                 create(&beside, &by_legs(job))?;
-                format!("{name} and its job {}", path_text(&beside))
+                written += &format!(" and its job {}", path_text(&beside));
             }
-        };
+        }
         let then = then.replace("FILE", &name);
         writeln!(out, "{written} written; look at it, change it, then: weldbow {then}")
     }

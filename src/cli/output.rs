@@ -1,4 +1,4 @@
-//! Results of a command as JSON: one, or a list.
+//! Results of a command as JSON: one, or a list; and what people alone are told.
 
 use serde::Serialize;
 use std::io::{Result, Write};
@@ -13,6 +13,14 @@ pub(crate) fn json<T: Serialize>(asked: usize, all: &[T], out: &mut dyn Write) -
         [] if asked == 1 => Ok(()),
         many => json_of(&many, out),
     }
+}
+
+/// What was done besides, under a blank line, unless programs read the output.
+///
+/// # Errors
+/// Only those of `out`.
+pub(crate) fn beside(json: bool, line: &str, out: &mut dyn Write) -> Result<()> {
+    if json { Ok(()) } else { writeln!(out, "\n{line}") }
 }
 
 /// One value as JSON.

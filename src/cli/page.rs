@@ -3,8 +3,7 @@
 use super::calibrate::part_of as record_part;
 use super::choose::{book_of, shop_file};
 use super::ended::{Ended, Outcome, good_of};
-use super::files;
-use super::files::Target;
+use super::files::{self, Target};
 use super::one_of::{UNITS, one_of};
 use super::status::{BAD_INPUT, DONE};
 use super::straighten::sheet_of;
@@ -18,7 +17,7 @@ use crate::member::Seam;
 use crate::prediction::{Job, outside, predict};
 use crate::reading::{Diagnostics, InputFile, read_file};
 use crate::units::System;
-use crate::verification::{Case, HotHold, Meshing, Options, verify};
+use crate::verification::{Case, CaseError, HotHold, Meshing, Options, Solved, Verified, verify};
 use std::collections::BTreeMap;
 use std::io::{Error, Result, Write};
 use std::path::{Path, PathBuf};
@@ -152,16 +151,10 @@ impl PageCommand {
             _ => Vec::new(),
         };
         let pictures: Vec<(String, String)> = pictures.into_iter().map(|p| (p.name, p.svg)).collect();
-        let mut joints = Vec::new();
-        if self.joints {
-            for seam in Seam::BOTH {
-                let options = Options { quick: true, ..Options::default() };
-                let case = Case::of(&one.job, one.job.member.length_mm / 2.0, seam, &options);
-                if let Ok(solved) = case.and_then(|case| verify(&case, &options)) {
-                    joints.push(solved.result);
-                }
-            }
-        }
+        let options = Options { quick: true, ..Options::default() };
+        let seams = Seam::BOTH.into_iter().filter(|_| self.joints);
+        let joints = seams.filter_map(|seam| Some(solved(&one.job, seam, &options).ok()?.result));
+        let joints: Vec<Verified> = joints.collect();
         let identity = Identity {
             mark: one.name.clone(),
             drawing: self.drawing.clone(),
@@ -186,6 +179,11 @@ impl PageCommand {
     }
 }
 
+/// A joint at mid-length.
+fn solved(job: &Job, seam: Seam, options: &Options) -> std::result::Result<Solved, CaseError> {
+    verify(&Case::of(job, job.member.length_mm / 2.0, seam, options)?, options)
+}
+
 fn read(path: &Path) -> std::result::Result<Ready, Diagnostics> {
     let mut paper: InputFile<JobFile> = read_file(path)?;
     paper.text = alone(&paper).map_err(|problem| paper.complaint(vec![problem]))?;
@@ -206,8 +204,7 @@ fn course_pictures(system: System) -> Result<(BTreeMap<String, String>, Vec<Held
     let job = read_text("course", &beam).map_err(|complaint| Error::other(complaint.to_string()))?;
     // restraints are solved below, so the bracket about this one is not wanted
     let options = Options { times_s: vec![1.0, 8.0, 60.0], quick: true, ..Options::default() };
-    let case = Case::of(&job, job.member.length_mm / 2.0, Seam::Outer, &options).map_err(Error::other)?;
-    let solved = verify(&case, &options).map_err(Error::other)?;
+    let solved = solved(&job, Seam::Outer, &options).map_err(Error::other)?;
     for picture in
         chart::joint_pictures(&job, &solved.result, &solved.outcome, system).map_err(Error::other)?
     {
@@ -225,8 +222,7 @@ const HOLDS: [HotHold; 5] =
 /// Cup of the joint of a beam at mid-length under one restraint.
 fn held(job: &Job, hold: HotHold) -> Result<Held> {
     let options = Options { hold, quick: true, meshing: Meshing::Coarse, ..Options::default() };
-    let case = Case::of(job, job.member.length_mm / 2.0, Seam::Outer, &options).map_err(Error::other)?;
-    let solved = verify(&case, &options).map_err(Error::other)?;
+    let solved = solved(job, Seam::Outer, &options).map_err(Error::other)?;
     let cup = solved.result.passes.last().and_then(|p| p.section.cup_rad).unwrap_or_default();
     Ok(Held { hold_c: hold.release_c(), cup_deg: cup.to_degrees() })
 }

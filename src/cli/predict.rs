@@ -7,7 +7,7 @@ use crate::chart;
 use crate::cli::one_of::{UNITS, one_of};
 use crate::cli::terminal::progress;
 use crate::job::read_with_scatter;
-use crate::prediction::{Job, Prediction, Shown, StripFailure, outside, predict, predict_strip};
+use crate::prediction::{Job, Prediction, Shown, outside, predict, predict_strip};
 use crate::scatter::say_chances;
 use crate::shop::measured::{Front, read_notes};
 use crate::straighten::lying::LyingReading;
@@ -70,15 +70,6 @@ enum Level {
     Strip,
 }
 
-impl Level {
-    fn predict(self, job: &Job) -> std::result::Result<Prediction, StripFailure> {
-        match self {
-            Self::Formula => Ok(predict(job)),
-            Self::Strip => predict_strip(job),
-        }
-    }
-}
-
 /// One job that could be read, and what it does.
 struct Done<'a> {
     file: &'a Path,
@@ -120,7 +111,10 @@ impl Predict {
             .par_iter()
             .map(|file| {
                 let (job, own) = read_with_scatter(file)?;
-                let predicted = self.level.predict(&job);
+                let predicted = match self.level {
+                    Level::Formula => Ok(predict(&job)),
+                    Level::Strip => predict_strip(&job),
+                };
                 let mut prediction = predicted.map_err(|failure| Ended::by_file(file, failure))?;
                 say_chances(&job, own, &mut prediction);
                 bar.iter().for_each(|bar| bar.inc(1));

@@ -10,7 +10,7 @@ use crate::job::check;
 use crate::job::file::JobFile;
 use crate::prediction::predict;
 use crate::reading::{Diagnostics, InputFile, read_file};
-use crate::scatter::{Class, Distribution, Draws, INPUTS};
+use crate::scatter::{Class, Distribution, Draws, INPUTS, Input};
 use crate::study::{Scattered, Study, Table};
 use crate::units::System;
 use serde::Serialize;
@@ -165,23 +165,25 @@ impl Scatter {
 }
 
 fn inputs(out: &mut dyn Write) -> Result<()> {
-    let mut shown =
-        show::row_table(&["input", "kind", "σ", "what it multiplies", "where it comes from"], [2]);
-    for input in INPUTS.iter().filter(|input| !input.recorded()) {
-        let kind = match input.class {
+    let deviation = |input: &&Input| match input.spread.distribution() {
+        _ if input.of_plates() => "in mm".to_owned(),
+        Distribution::Lognormal { cov: deviation, .. } | Distribution::Normal { sd: deviation, .. } => {
+            format!("{:.0} %", 100.0 * deviation)
+        }
+        Distribution::Uniform { .. } | Distribution::Triangular { .. } => {
+            format!("{:.0} %", 100.0 * input.spread.sd())
+        }
+    };
+    show::Columns::of(INPUTS.iter().filter(|input| !input.recorded()))
+        .left("input", |input| input.name)
+        .left("kind", |input| match input.class {
             Class::Bias => "bias",
             Class::Scatter => "scatter",
-        };
-        let deviation = match input.spread.distribution() {
-            Distribution::Lognormal { cov, .. } => cov,
-            Distribution::Normal { sd, .. } => sd,
-            Distribution::Uniform { .. } | Distribution::Triangular { .. } => input.spread.sd(),
-        };
-        let deviation =
-            if input.of_plates() { "in mm".to_owned() } else { format!("{:.0} %", 100.0 * deviation) };
-        shown.add_row([input.name, kind, &deviation, input.what, input.source]);
-    }
-    shown.put(out)?;
+        })
+        .right("σ", deviation)
+        .left("what it multiplies", |input| input.what)
+        .left("where it comes from", |input| input.source)
+        .put(out)?;
     writeln!(
         out,
         "  bias: the same for every piece of a kind. scatter: from piece to piece, or pass to pass.\n  \

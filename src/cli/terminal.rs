@@ -60,11 +60,16 @@ pub(crate) fn working(what: &str) -> ProgressBar {
     drawn(None, "{spinner} {msg}, {time}", what)
 }
 
+/// How every bar looks.
+pub(super) fn look(template: &str) -> ProgressStyle {
+    ProgressStyle::with_template(template)
+        .unwrap_or_else(|_| ProgressStyle::default_bar())
+        .progress_chars("━╸─")
+}
+
 fn drawn(count: Option<u64>, template: &str, what: &str) -> ProgressBar {
     let bar = ProgressBar::with_draw_target(count, ProgressDrawTarget::stderr());
-    if let Ok(style) = ProgressStyle::with_template(template) {
-        bar.set_style(style.progress_chars("━╸─").with_key("time", time));
-    }
+    bar.set_style(look(template).with_key("time", time));
     bar.set_message(what.to_owned());
     bar.tick();
     // where the machine has no thread left, the bar moves with the work alone

@@ -203,7 +203,7 @@ fn policy(style: &str, script: &str) -> String {
 
 /// SHA-256 of a text, in hexadecimal.
 pub fn fingerprint(text: &str) -> String {
-    Sha256::digest(text.as_bytes()).iter().map(|byte| format!("{byte:02x}")).collect()
+    format!("{:x}", Sha256::digest(text.as_bytes()))
 }
 
 #[cfg(test)]

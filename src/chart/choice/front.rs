@@ -1,7 +1,7 @@
 //! Arc time against distortion: everything screened, the front that nothing beats, and the options.
 
 use crate::axes::{Panel, Range};
-use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, Point, draw};
+use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, Point, corners, draw};
 use crate::measure::Unit;
 use crate::theme::{BLUE, GREY, Ink, LIMIT, Letters, PREDICTED, SMALL, STEEL, THIN, VALUE, VERMILION, WHITE};
 use crate::{Done, Picture};
@@ -40,8 +40,9 @@ pub(super) fn front(choice: &Choice) -> Done<Picture> {
         panel.y_axis(paper, PERCENT, "share of the tightest tolerance used")?;
         panel.x_axis(paper, MINUTES, "arc time of the member")?;
         for (arc, used, inside) in &shown {
-            let ink = if *inside { BLUE } else { STEEL };
-            paper.fill(&square(panel.at(*arc, *used), 1.6), ink, if *inside { 0.4 } else { 0.45 })?;
+            let (ink, alpha) = if *inside { (BLUE, 0.4) } else { (STEEL, 0.45) };
+            let (x, y) = panel.at(*arc, *used);
+            paper.fill(&corners((x - 1.6, y - 1.6), (x + 1.6, y + 1.6)), ink, alpha)?;
         }
         let limit = panel.py(1.0);
         paper.line(&[(panel.left, limit), (panel.right, limit)], LIMIT)?;
@@ -55,17 +56,11 @@ pub(super) fn front(choice: &Choice) -> Done<Picture> {
 fn steps(panel: &Panel, choice: &Choice) -> Vec<(f64, f64)> {
     let mut out = Vec::new();
     for point in &choice.front {
-        if let Some(last) = out.last().copied() {
-            let (_, y): (f64, f64) = last;
-            out.push((panel.px(point.arc_s), y));
-        }
+        let level = out.last().map(|last: &Point| (panel.px(point.arc_s), last.1));
+        out.extend(level);
         out.push(panel.at(point.arc_s, point.used.min(MOST_USED)));
     }
     out
-}
-
-fn square((x, y): (f64, f64), half: f64) -> [(f64, f64); 4] {
-    [(x - half, y - half), (x + half, y - half), (x + half, y + half), (x - half, y + half)]
 }
 
 /// Radius of a dot that bears its number, px, and how far dots stand apart at least.
@@ -77,12 +72,13 @@ const GAP: f64 = 10.0;
 
 /// Options as dots with their numbers, named at the right in the order of the numbers: no leader has to cross the plot.
 fn marks(paper: &Canvas<'_>, panel: &Panel, choice: &Choice, options: &[(f64, f64)]) -> Done {
+    let ink = |number: usize| if number == 0 { VERMILION } else { BLUE };
     let left = panel.right + 24.0;
     let room = SIZE.0 - left - 32.0;
     let mut taken: Vec<Point> = Vec::new();
     let mut y = panel.top + 10.0;
     for (number, (weld, at)) in choice.options.iter().zip(options).enumerate() {
-        let ink = if number == 0 { VERMILION } else { BLUE };
+        let ink = ink(number);
         let own = panel.at(at.0, at.1);
         let mut dot = own;
         while taken.iter().any(|t: &Point| (t.0 - dot.0).hypot(t.1 - dot.1) < APART) {
@@ -107,10 +103,7 @@ fn marks(paper: &Canvas<'_>, panel: &Panel, choice: &Choice, options: &[(f64, f6
         y += LINE + GAP;
     }
     // numbers last, so that no dot lies on one
-    for (number, dot) in taken.iter().enumerate() {
-        badge(paper, *dot, number, if number == 0 { VERMILION } else { BLUE })?;
-    }
-    Ok(())
+    taken.iter().enumerate().try_for_each(|(number, dot)| badge(paper, *dot, number, ink(number)))
 }
 
 fn badge(paper: &Canvas<'_>, at: Point, number: usize, ink: Ink) -> Done {

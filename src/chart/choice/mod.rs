@@ -12,12 +12,7 @@ use weldbow_engine::units::System;
 /// # Errors
 /// [`ChartError::NotANumber`](crate::ChartError::NotANumber) if a result is not finite; the other errors mean a broken build.
 pub fn choice_pictures(choice: &Choice, window: Option<&Window>, system: System) -> Done<Vec<Picture>> {
-    let mut out = Vec::new();
-    if let Some(window) = window {
-        out.push(window::window(choice, window, system)?);
-    }
-    if !choice.cloud.is_empty() {
-        out.push(front::front(choice)?);
-    }
-    Ok(out)
+    let window = window.map(|window| window::window(choice, window, system));
+    let front = (!choice.cloud.is_empty()).then(|| front::front(choice));
+    window.into_iter().chain(front).collect()
 }

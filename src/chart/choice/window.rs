@@ -46,10 +46,8 @@ pub(super) fn window(choice: &Choice, window: &Window, system: System) -> Done<P
         panel.x_axis(paper, speed, "travel speed")?;
         borders(paper, &panel, window)?;
         ends(paper, &panel, window)?;
-        for (speed_mm_s, leg_mm) in &window.chosen {
-            paper.dot(panel.at(*speed_mm_s, *leg_mm), 6.0, BLUE)?;
-        }
-        Ok(())
+        let mut chosen = window.chosen.iter();
+        chosen.try_for_each(|(speed_mm_s, leg_mm)| paper.dot(panel.at(*speed_mm_s, *leg_mm), 6.0, BLUE))
     })
 }
 

@@ -19,6 +19,14 @@ pub(super) struct Bands {
     pub(crate) inks: Vec<Ink>,
 }
 
+/// Node values over the elements of a mesh that are shown.
+#[derive(Clone, Copy)]
+pub(super) struct Field<'m> {
+    pub(crate) mesh: &'m Mesh,
+    pub(crate) values: &'m [f64],
+    pub(crate) shown: &'m [bool],
+}
+
 /// A piece of a picture and the number of its band.
 type Shape = (usize, Vec<Vertex>);
 
@@ -27,17 +35,10 @@ impl Bands {
         self.limits.partition_point(|limit| *limit <= value)
     }
 
-    /// Draws the field of node values over the elements that are shown, lower bands first.
-    pub(super) fn fill(
-        &self,
-        paper: &Canvas<'_>,
-        view: &View,
-        mesh: &Mesh,
-        values: &[f64],
-        shown: &[bool],
-    ) -> Done {
+    /// Draws a field over the elements that are shown, lower bands first.
+    pub(super) fn fill(&self, paper: &Canvas<'_>, view: &View, field: Field<'_>) -> Done {
         let mut shapes: Vec<Shape> = Vec::new();
-        for corners in corners(mesh, values, shown) {
+        for corners in field.corners() {
             let whole = view.inside(&corners);
             if whole.is_empty() {
                 continue;
@@ -53,23 +54,6 @@ impl Bands {
         }
         shapes.sort_by_key(|shape| shape.0);
         self.fill_all(paper, &shapes, |at| view.at(at))
-    }
-
-    /// Draws where the field of node values has this value, straight across the triangles that shades are cut from.
-    pub(super) fn line(
-        paper: &Canvas<'_>,
-        view: &View,
-        mesh: &Mesh,
-        values: &[f64],
-        shown: &[bool],
-        (level, stroke): (f64, Stroke),
-    ) -> Done {
-        for triangle in corners(mesh, values, shown).flat_map(|corners| triangles(&corners)) {
-            if let Some(ends) = crossing(&triangle, level) {
-                view.path(paper, &ends, stroke)?;
-            }
-        }
-        Ok(())
     }
 
     /// Shades a four-sided piece of a surface whose corners lie on the paper, px.
@@ -118,15 +102,30 @@ impl Bands {
     }
 }
 
-/// Corners of the elements that are shown.
-fn corners<'m>(
-    mesh: &'m Mesh,
-    values: &'m [f64],
-    shown: &'m [bool],
-) -> impl Iterator<Item = [Vertex; 4]> + 'm {
-    let vertex = |n: usize| Vertex { at: mesh.nodes_mm[n], value: values[n] };
-    let seen = mesh.elements.iter().zip(shown).filter(|(_, shown)| **shown);
-    seen.map(move |(element, _)| [0, 1, 2, 3].map(|k| vertex(element.nodes[k])))
+impl<'m> Field<'m> {
+    /// Corners of the elements that are shown.
+    fn corners(self) -> impl Iterator<Item = [Vertex; 4]> + 'm {
+        let vertex = move |n: usize| Vertex { at: self.mesh.nodes_mm[n], value: self.values[n] };
+        let seen = self.mesh.elements.iter().zip(self.shown).filter(|(_, shown)| **shown);
+        seen.map(move |(element, _)| [0, 1, 2, 3].map(|k| vertex(element.nodes[k])))
+    }
+
+    /// Draws where it has these values, straight across the triangles that shades are cut from.
+    pub(super) fn lines<const N: usize>(
+        self,
+        paper: &Canvas<'_>,
+        view: &View,
+        levels: [(f64, Stroke); N],
+    ) -> Done {
+        for (level, stroke) in levels {
+            for triangle in self.corners().flat_map(|corners| triangles(&corners)) {
+                if let Some(ends) = crossing(&triangle, level) {
+                    view.path(paper, &ends, stroke)?;
+                }
+            }
+        }
+        Ok(())
+    }
 }
 
 /// The triangles between the edges of four corners and their middle.

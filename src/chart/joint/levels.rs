@@ -17,14 +17,19 @@ const HOT: Ink = Ink(0x9c, 0x1c, 0x0e);
 pub(super) const MOLTEN: Ink = Ink(0x3d, 0x07, 0x04);
 
 /// Round what is molten, a heavy line; where ferrite turns to austenite and the steel has lost most of its strength, a thin one.
-pub(super) const MELT_LINE: Stroke = Stroke::new(MOLTEN, 2.4, FULL);
-pub(super) const SOFT_LINE: Stroke = Stroke::new(Ink(0x22, 0x22, 0x22), 0.9, FULL);
+const MELT_LINE: Stroke = Stroke::new(MOLTEN, 2.4, FULL);
+const SOFT_LINE: Stroke = Stroke::new(Ink(0x22, 0x22, 0x22), 0.9, FULL);
 /// Eutectoid temperature of carbon steel, °C (727 in the iron-carbon diagram; memory, sure).
 pub(super) const SOFT_C: f64 = 727.0;
 
 /// Half molten, °C.
-pub(super) fn melt_c() -> f64 {
+fn melt_c() -> f64 {
     f64::midpoint(SOLIDUS_C, LIQUIDUS_C)
+}
+
+/// The temperatures at which lines are drawn, °C.
+pub(super) fn lines() -> [(f64, Stroke); 2] {
+    [(SOFT_C, SOFT_LINE), (melt_c(), MELT_LINE)]
 }
 
 /// Temperatures, °C, the molten in its own colour above half molten.

@@ -18,11 +18,10 @@ const LEGS: f64 = 2.2;
 
 pub(super) fn mesh(drawn: &Drawn<'_>) -> Done<Picture> {
     let size = &drawn.result.size;
-    let what = format!("mesh of the {}", place(drawn));
     let heading = Heading {
         name: "mesh",
         job: &drawn.job.title,
-        what: &what,
+        what: &format!("mesh of the {}", place(drawn)),
         subtitle: format!(
             "{}: {} elements of eight nodes, {} unknowns of displacement, {} of heat.",
             plates(drawn),

@@ -1,11 +1,11 @@
 //! The highest temperature of every point, and what was molten.
 
-use super::bands::{Bands, grown};
+use super::bands::{Field, grown};
 use super::drawn::Drawn;
 use super::legend::legend;
-use super::levels::{MELT_LINE, MOLTEN, SOFT_C, SOFT_LINE, melt_c, temperature};
+use super::levels::{MOLTEN, SOFT_C, lines, temperature};
 use super::view::View;
-use super::worded::{degree_name, degrees, layer, place, plates};
+use super::worded::{degree_name, degrees, hot, layer, place, plates};
 use crate::canvas::{At, Heading, MARGIN, draw};
 use crate::measure::Unit;
 use crate::number::number;
@@ -27,15 +27,13 @@ pub(super) fn peak(drawn: &Drawn<'_>) -> Done<Picture> {
     };
     let (flange, web) = (deepest(|p| p.melted.flange_mm), deepest(|p| p.melted.web_mm));
     let melted = format!("Molten {flange} into the flange, {web} into the web");
-    let what = format!("highest temperatures of the {}", place(drawn));
     let heading = Heading {
         name: "peak",
         job: &drawn.job.title,
-        what: &what,
+        what: &format!("highest temperatures of the {}", place(drawn)),
         subtitle: format!(
-            "Heavy line: what melted; the fillet arrives molten. Thin line: what passed {} {}.",
-            number(degrees(SOFT_C, drawn.system), 0),
-            degree_name(drawn.system)
+            "Heavy line: what melted; the fillet arrives molten. Thin line: what passed {}.",
+            hot(SOFT_C, drawn.system)
         ),
         description: format!("Shades of the highest temperature around the weld. {melted}."),
     };
@@ -44,20 +42,19 @@ pub(super) fn peak(drawn: &Drawn<'_>) -> Done<Picture> {
     let shown = vec![true; mesh.elements.len()];
     let plates_only: Vec<bool> =
         mesh.elements.iter().map(|e| !matches!(e.part, ElementKind::Fillet(_))).collect();
+    let field = Field { mesh, values: &drawn.outcome.peak_c, shown: &shown };
     let leg = joint.near_leg_mm.unwrap_or(0.0).max(joint.far_leg_mm.unwrap_or(0.0));
     let half = (joint.web_mm / 2.0 + REACH * leg.max(joint.flange_mm)).min(joint.flange_width_mm / 2.0);
     let up = (1.1 * half).min(joint.web_stub_mm);
     let window = [-half, -joint.flange_mm, half, up];
     draw(&heading, SIZE, |paper| {
         let view = View::fitted(window, (MARGIN, 80.0), (690.0, 430.0));
-        bands.fill(paper, &view, mesh, &drawn.outcome.peak_c, &shown)?;
+        bands.fill(paper, &view, field)?;
         for element in mesh.elements.iter().filter(|e| matches!(e.part, ElementKind::Fillet(_))) {
             let corners = [0, 1, 2, 3].map(|k| view.at(mesh.nodes_mm[element.nodes[k]]));
             paper.fill(&grown(&corners), MOLTEN, 1.0)?;
         }
-        for line in [(SOFT_C, SOFT_LINE), (melt_c(), MELT_LINE)] {
-            Bands::line(paper, &view, mesh, &drawn.outcome.peak_c, &plates_only, line)?;
-        }
+        Field { shown: &plates_only, ..field }.lines(paper, &view, lines())?;
         view.outlines(paper, mesh, &shown)?;
         let name = format!("Highest, {}", degree_name(drawn.system));
         let left = 752.0;

@@ -29,11 +29,10 @@ pub(super) fn shape(drawn: &Drawn<'_>) -> Done<Picture> {
         let angles = numbers.cup_rad.zip(numbers.tilt_rad);
         angles.map_or_else(String::new, |(cup, tilt)| format!("cup {}, tilt {}", angle(cup), angle(tilt)))
     });
-    let what = format!("shape of the {}", place(drawn));
     let heading = Heading {
         name: "shape",
         job: &drawn.job.title,
-        what: &what,
+        what: &format!("shape of the {}", place(drawn)),
         subtitle: format!("Cold: {found}. {}. Displacements drawn {} ×.", held(drawn), number(times, 0)),
         description: format!(
             "The joint before and after welding, displacements {} times larger: {found}.",

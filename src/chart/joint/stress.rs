@@ -1,6 +1,6 @@
 //! The residual stress along the member, with its course across the flange and up the web.
 
-use super::bands::Bands;
+use super::bands::Field;
 use super::drawn::Drawn;
 use super::legend::legend;
 use super::levels::stress as levels;
@@ -41,11 +41,10 @@ pub(super) fn stress(drawn: &Drawn<'_>) -> Done<Picture> {
         value(residual.near_edge_mpa),
         value(residual.far_edge_mpa)
     );
-    let what = format!("residual stress in the {}", place(drawn));
     let heading = Heading {
         name: "stress",
         job: &drawn.job.title,
-        what: &what,
+        what: &format!("residual stress in the {}", place(drawn)),
         subtitle:
             "+ tension inside the dashed line, compression outside. Above yield: pulled three ways at once."
                 .to_owned(),
@@ -55,19 +54,21 @@ pub(super) fn stress(drawn: &Drawn<'_>) -> Done<Picture> {
     let half = joint.flange_width_mm / 2.0;
     let mesh = &drawn.outcome.mesh;
     let nodes = at_nodes(mesh, &drawn.outcome.along_mpa, &drawn.outcome.solid);
+    let field = Field { mesh, values: &nodes, shown: &drawn.outcome.solid };
     let bands = levels(drawn.result.yield_mpa, mpa);
+    let shaded = |paper: &Canvas<'_>, view: &View| {
+        bands.fill(paper, view, field)?;
+        field.lines(paper, view, [(0.0, NOTHING)])?;
+        view.outlines(paper, mesh, &drawn.outcome.solid)
+    };
     draw(&heading, SIZE, |paper| {
         let window = [-half, -joint.flange_mm, half, joint.web_stub_mm];
         let view = View::fitted(window, (LEFT, TOP), (WIDE, TALL));
-        bands.fill(paper, &view, mesh, &nodes, &drawn.outcome.solid)?;
-        Bands::line(paper, &view, mesh, &nodes, &drawn.outcome.solid, (0.0, NOTHING))?;
-        view.outlines(paper, mesh, &drawn.outcome.solid)?;
+        shaded(paper, &view)?;
         across(paper, &view, drawn)?;
         up(paper, &view, drawn)?;
         let near = View::fitted(near_window(drawn), NEAR.0, NEAR.1);
-        bands.fill(paper, &near, mesh, &nodes, &drawn.outcome.solid)?;
-        Bands::line(paper, &near, mesh, &nodes, &drawn.outcome.solid, (0.0, NOTHING))?;
-        near.outlines(paper, mesh, &drawn.outcome.solid)?;
+        shaded(paper, &near)?;
         paper.outline(&corners(near.corner, near.end()), THIN)?;
         paper.text((near.corner.0, near.corner.1 - 10.0), At::Left, "At the weld", SMALL)?;
         let foot = format!("{finding}. {}.", held(drawn));

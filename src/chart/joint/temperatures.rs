@@ -1,11 +1,11 @@
 //! Temperatures at chosen times after the start of each pass: one row a pass, one column a time.
 
-use super::bands::Bands;
+use super::bands::Field;
 use super::drawn::Drawn;
 use super::legend::legend;
-use super::levels::{MELT_LINE, SOFT_C, SOFT_LINE, melt_c, temperature};
+use super::levels::{SOFT_C, lines, temperature};
 use super::view::View;
-use super::worded::{degree_name, degrees, layer, place, plates};
+use super::worded::{degree_name, degrees, hot, layer, place, plates};
 use crate::canvas::{At, Heading, MARGIN, draw};
 use crate::number::number;
 use crate::theme::{HEADING, LABEL, SMALL};
@@ -47,16 +47,14 @@ pub(super) fn temperatures(drawn: &Drawn<'_>) -> Done<Option<Picture>> {
     let window = [-half, -joint.flange_mm, half, up];
     let tall = (wide * (up + joint.flange_mm) / (2.0 * half)).min(TALLEST);
     let height = (76.0 + rows * (NAMES + tall + 14.0) + 20.0).max(400.0);
-    let what = format!("temperatures of the {}", place(drawn));
     let heading = Heading {
         name: "temperatures",
         job: &drawn.job.title,
-        what: &what,
+        what: &format!("temperatures of the {}", place(drawn)),
         subtitle: format!(
-            "{}. Heavy line: molten; thin line: {} {}. Time after the arc, and the hottest point.",
+            "{}. Heavy line: molten; thin line: {}. Time after the arc, and the hottest point.",
             plates(drawn),
-            number(degrees(SOFT_C, drawn.system), 0),
-            degree_name(drawn.system)
+            hot(SOFT_C, drawn.system)
         ),
         description:
             "Shades of temperature around the weld, one row for each pass and one column for each time."
@@ -72,17 +70,14 @@ pub(super) fn temperatures(drawn: &Drawn<'_>) -> Done<Option<Picture>> {
             for snapshot in snapshots.iter().filter(|s| s.pass == k + 1) {
                 let view = View::fitted(window, (left, top + NAMES - 12.0), (wide, tall));
                 let shown = there(drawn, k);
-                bands.fill(paper, &view, &drawn.outcome.mesh, &snapshot.t_c, &shown)?;
-                for line in [(SOFT_C, SOFT_LINE), (melt_c(), MELT_LINE)] {
-                    Bands::line(paper, &view, &drawn.outcome.mesh, &snapshot.t_c, &shown, line)?;
-                }
+                let field = Field { mesh: &drawn.outcome.mesh, values: &snapshot.t_c, shown: &shown };
+                bands.fill(paper, &view, field)?;
+                field.lines(paper, &view, lines())?;
                 view.outlines(paper, &drawn.outcome.mesh, &shown)?;
                 let at = (view.corner.0, view.corner.1 + 12.0);
                 paper.text(at, At::Left, &time(snapshot), LABEL)?;
                 let hottest = snapshot.t_c.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-                let hottest =
-                    format!("{} {}", number(degrees(hottest, drawn.system), 0), degree_name(drawn.system));
-                paper.text((at.0, at.1 + 16.0), At::Left, &hottest, SMALL)?;
+                paper.text((at.0, at.1 + 16.0), At::Left, &hot(hottest, drawn.system), SMALL)?;
                 left += wide + APART;
             }
             top += NAMES + tall + 14.0;

@@ -15,12 +15,7 @@ use weldbow_record::Learned;
 /// # Errors
 /// As [`super::pictures`].
 pub fn record_pictures(found: &Learned, system: System) -> Done<Vec<Picture>> {
-    let mut out = Vec::new();
-    if !found.next.is_empty() {
-        out.push(before_after::before_after(found, system)?);
-    }
-    for chart in &found.watch {
-        out.push(watch::watch(chart, system)?);
-    }
-    Ok(out)
+    let change = (!found.next.is_empty()).then(|| before_after::before_after(found, system));
+    let watched = found.watch.iter().map(|chart| watch::watch(chart, system));
+    change.into_iter().chain(watched).collect()
 }

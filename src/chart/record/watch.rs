@@ -33,15 +33,10 @@ pub(super) fn watch(chart: &Chart, system: System) -> Done<Picture> {
         }
         None => format!("no shift seen in {} pieces", chart.points.len()),
     };
-    let name = if chart.line.is_empty() {
-        format!("record-{}", chart.kind.name())
-    } else {
-        let plain: String =
-            chart.line.chars().map(|c| if c.is_ascii_alphanumeric() { c } else { '-' }).collect();
-        format!("record-{}-{plain}", chart.kind.name())
-    };
+    let plain: String = chart.line.chars().map(|c| if c.is_ascii_alphanumeric() { c } else { '-' }).collect();
+    let dash = if plain.is_empty() { "" } else { "-" };
     let heading = Heading {
-        name: &name,
+        name: &format!("record-{}{dash}{plain}", chart.kind.name()),
         job: "",
         what: &format!("{} of the pieces, less what is expected{line}", capital(chart.kind.name())),
         subtitle: said.clone(),

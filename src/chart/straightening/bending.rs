@@ -5,6 +5,7 @@ use super::super::canvas::{At, BELOW_TITLE, Heading, draw};
 use super::super::measure::Unit;
 use super::super::theme::{BLUE, GHOST, LABEL, PREDICTED, SMALL, VALUE, WHITE};
 use super::super::{ChartError, Done, Picture};
+use weldbow_engine::numerics::between;
 use weldbow_engine::prediction::Job;
 use weldbow_engine::straighten::plan::Push;
 use weldbow_engine::straighten::press::{PressSpan, moment_curvature};
@@ -44,11 +45,10 @@ pub(super) fn bending(job: &Job, push: &Push) -> Done<Picture> {
         let panel = Panel::new((92.0, 560.0), (BELOW_TITLE + 14.0, 372.0), Range::to(to), Range::to(top));
         panel.y_axis(paper, PURE, "moment")?;
         panel.x_axis(paper, PURE, "curvature of the section that yields first")?;
-        let plastic = panel.path([(0.0, limit), (to, limit)]);
-        paper.line(&plastic, GHOST)?;
-        let shown = curve.iter().copied();
-        paper.line(&panel.path(shown), PREDICTED)?;
-        let y = at(&curve, mu);
+        paper.line(&panel.path([(0.0, limit), (to, limit)]), GHOST)?;
+        paper.line(&panel.path(curve.iter().copied()), PREDICTED)?;
+        let places: Vec<f64> = curve.iter().map(|p| p.0).collect();
+        let y = between(&places, |i| curve[i].1, mu);
         // letting off goes back along the elastic line
         paper.line(&panel.path([(mu, y), (mu - y, 0.0)]), GHOST)?;
         let (px, py) = panel.at(mu, y);
@@ -60,11 +60,4 @@ pub(super) fn bending(job: &Job, push: &Push) -> Done<Picture> {
         let (rx, ry) = panel.at(mu - 0.5 * y, 0.5 * y);
         paper.plated((rx - 8.0, ry), At::Right, "unload", SMALL, WHITE)
     })
-}
-
-/// Straight between the points of a curve.
-fn at(curve: &[(f64, f64)], x: f64) -> f64 {
-    let i = curve.partition_point(|p| p.0 < x).clamp(1, curve.len().max(2) - 1);
-    let (Some(a), Some(b)) = (curve.get(i - 1), curve.get(i)) else { return 0.0 };
-    a.1 + (x - a.0) / (b.0 - a.0) * (b.1 - a.1)
 }

@@ -62,22 +62,27 @@ impl View<'_> {
         (bottom, bottom - part * (bottom - top))
     }
 
-    /// `step` stands in the place of the job, whose title is on the page already.
-    fn heading<'t>(&self, number: usize, step: &'t str) -> Heading<'t> {
+    /// A picture of one step: the member, and on it what is drawn for that kind of step.
+    fn picture(&self, number: usize, tools: impl FnOnce(&Canvas<'_>) -> Done) -> Done<Picture> {
         let seen = if self.strong {
             "seen from the near side, inner flange on top"
         } else {
             "seen from the inner flange, near side on top"
         };
-        Heading {
+        let heading = Heading {
             name: "straighten-setup",
-            job: step,
+            // in the place of the job, whose title is on the page already
+            job: &format!("Step {number}"),
             what: "where everything stands",
             description: format!(
                 "Step {number}, {seen}: supports, rams or heats, and guides along the member."
             ),
             subtitle: format!("Seen {}", seen.trim_start_matches("seen ")),
-        }
+        };
+        draw(&heading, SIZE, |paper| {
+            self.member(paper)?;
+            tools(paper)
+        })
     }
 
     fn member(&self, paper: &Canvas<'_>) -> Done {
@@ -123,10 +128,7 @@ impl View<'_> {
     }
 
     fn pushed(&self, number: usize, push: &Push) -> Done<Picture> {
-        let step = format!("Step {number}");
-        let heading = self.heading(number, &step);
-        draw(&heading, SIZE, |paper| {
-            self.member(paper)?;
+        self.picture(number, |paper| {
             for x in &push.stability.restraints_mm {
                 let (lower, upper) = self.edges(*x);
                 let px = self.px(*x);
@@ -148,10 +150,7 @@ impl View<'_> {
     }
 
     fn heated(&self, number: usize, series: &HeatSeries) -> Done<Picture> {
-        let step = format!("Step {number}");
-        let heading = self.heading(number, &step);
-        draw(&heading, SIZE, |paper| {
-            self.member(paper)?;
+        self.picture(number, |paper| {
             for p in &series.places {
                 let above = p.heated.sign() < 0.0;
                 let (lower, upper) = self.edges(p.x_mm);

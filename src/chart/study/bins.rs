@@ -89,13 +89,7 @@ pub(super) fn part(beyond: &[bool], each: usize) -> (f64, f64) {
 /// over the count (the rule of three: Hanley and Lippman-Hand 1983, JAMA 249, 1743; memory, sure).
 pub(super) fn part_in_words(beyond: &[bool], each: usize) -> String {
     let percent = |p: f64| {
-        let decimals = if p >= 0.0995 {
-            0
-        } else if p >= 0.00995 {
-            1
-        } else {
-            2
-        };
+        let decimals = usize::from(p < 0.0995) + usize::from(p < 0.00995);
         format!("{} %", trimmed(&number(100.0 * p, decimals)))
     };
     let (part, error) = part(beyond, each);

@@ -113,8 +113,5 @@ pub(super) fn bar(paper: &Canvas<'_>, rank: usize, (a, b): (Point, Point)) -> Do
 pub(super) fn whisker(paper: &Canvas<'_>, x: f64, (low, high): (f64, f64), ink: Ink) -> Done {
     let thin = Stroke { ink, width: 1.0, dash: FULL };
     paper.line(&[(x, low), (x, high)], thin)?;
-    for y in [low, high] {
-        paper.line(&[(x - CAP, y), (x + CAP, y)], thin)?;
-    }
-    Ok(())
+    [low, high].into_iter().try_for_each(|y| paper.line(&[(x - CAP, y), (x + CAP, y)], thin))
 }

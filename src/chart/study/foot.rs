@@ -52,10 +52,8 @@ impl Foot {
     fn of_words(paper: &Canvas<'_>, words: &[String], width: f64) -> Done<Self> {
         let ticks: Vec<f64> = (0..words.len()).map(|rank| rank as f64).collect();
         let cell = width / words.len().max(1) as f64;
-        let mut wrapped = Vec::new();
-        for text in words {
-            wrapped.push(wrap(paper, text, cell - APART)?);
-        }
+        let wrapped: Vec<_> =
+            words.iter().map(|text| wrap(paper, text, cell - APART)).collect::<Done<_>>()?;
         if let Some(lines) = wrapped.into_iter().collect::<Option<Vec<_>>>() {
             let tall = lines.iter().map(Vec::len).max().unwrap_or(1) as f64;
             let labels = ticks.iter().copied().zip(lines).collect();

@@ -176,7 +176,7 @@ impl<'t> Counted<'t> {
         let name = paper.shortened(&self.x.name, RIGHT - left, LABEL)?;
         paper.text((0.5 * (left + RIGHT), bottom - 9.0), At::Middle, &name, LABEL)?;
         let name = if self.cases > 0 { format!("cases in a bar of {width}") } else { "cases".to_owned() };
-        paper.upward((MARGIN + 6.0, 0.5 * (panel.top + panel.bottom)), &name, LABEL)
+        paper.upward((MARGIN + 6.0, panel.middle().1), &name, LABEL)
     }
 
     fn bars(&self, paper: &Canvas<'_>, panel: &Panel) -> Done {
@@ -197,8 +197,7 @@ impl<'t> Counted<'t> {
             paper.outline(&corners(a, b), Stroke { ink: BLACK, width: 0.8, dash: FULL })?;
         }
         if self.cases == 0 {
-            let middle = (0.5 * (panel.left + panel.right), 0.5 * (panel.top + panel.bottom));
-            paper.text(middle, At::Middle, "no case gave a value", SMALL)?;
+            paper.text(panel.middle(), At::Middle, "no case gave a value", SMALL)?;
         }
         Ok(())
     }
@@ -241,8 +240,6 @@ fn row(paper: &Canvas<'_>, panel: &Panel, texts: &[(f64, &str)], y: f64, letters
     let wanted: Vec<f64> = texts.iter().map(|t| t.0).collect();
     let half = 0.5 * widest;
     let placed = spread(&wanted, widest, MARGIN + half, panel.right + 10.0 - half);
-    for ((_, text), x) in texts.iter().zip(placed) {
-        paper.plated((x, y), At::Middle, text, letters, WHITE)?;
-    }
-    Ok(())
+    let mut texts = texts.iter().zip(placed);
+    texts.try_for_each(|((_, text), x)| paper.plated((x, y), At::Middle, text, letters, WHITE))
 }

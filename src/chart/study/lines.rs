@@ -16,7 +16,9 @@ use super::sheet::{SheetText, sheet};
 use super::small_plots::{MOST_PLOTS, Plots};
 use super::values::{BEFORE, largest, name_and_value, rounded, valued, write_first};
 use super::view::{StudyView, at_most};
-use super::worded::{at, axis_name, behind, beyond_in_words, cases, column, head, reach, sentences};
+use super::worded::{
+    at, axis_name, behind, beyond_in_words, cases, column, crossed_out, head, reach, sentences,
+};
 use crate::axes::{Panel, Range};
 use crate::canvas::{At, Canvas, clean};
 use crate::theme::{BAND_ALPHA, Ink, LIMIT, SMALL, Stroke, WHITE};
@@ -190,23 +192,21 @@ impl Chart<'_> {
     /// Lines say at their end what they come to.
     fn name_with_values(&mut self) {
         if self.look != Look::OneOfMany {
-            if self.valued() {
+            let whole = self.valued();
+            if whole {
                 let range = self.x.range;
                 let low = range.low - BEFORE * (range.high - range.low);
                 self.x.range = Range { low, ..range };
-                let lines = &mut self.plots[0].lines;
-                let largest = largest(lines);
-                for line in lines {
-                    line.label = name_and_value(&line.label, line, largest);
-                }
-            } else if !self.words() {
-                for plot in self.plots.iter_mut().filter(|plot| valued(plot.lines.len())) {
-                    let largest = largest(&plot.lines);
-                    for line in &mut plot.lines {
-                        let said = name_and_value(&line.label, line, largest);
-                        if said.chars().count() <= SMALL_LABEL {
-                            line.label = said;
-                        }
+            }
+            if self.words() {
+                return;
+            }
+            for plot in self.plots.iter_mut().filter(|plot| valued(plot.lines.len())) {
+                let largest = largest(&plot.lines);
+                for line in &mut plot.lines {
+                    let said = name_and_value(&line.label, line, largest);
+                    if whole || said.chars().count() <= SMALL_LABEL {
+                        line.label = said;
                     }
                 }
             }
@@ -266,9 +266,7 @@ impl Chart<'_> {
             }
             (false, None) => {}
         }
-        if failed > 0 {
-            said.push(format!("{} failed (×)", cases(failed)));
-        }
+        said.push(crossed_out(failed));
         said
     }
 }
@@ -301,8 +299,7 @@ fn fill(paper: &Canvas<'_>, panel: &Panel, plot: &Plot, chart: &Chart<'_>) -> Do
         }
     }
     if plot.lines.iter().flat_map(|line| &line.spots).all(|spot| spot.cases == 0) {
-        let middle = (0.5 * (panel.left + panel.right), 0.5 * (panel.top + panel.bottom));
-        paper.plated(middle, At::Middle, "no case gave a value", SMALL, WHITE)?;
+        paper.plated(panel.middle(), At::Middle, "no case gave a value", SMALL, WHITE)?;
     }
     Ok(())
 }

@@ -10,7 +10,9 @@ use super::marks::{cross, mark};
 use super::sheet::{SheetText, sheet};
 use super::small_plots::Plots;
 use super::view::{StudyView, at_most};
-use super::worded::{at, axis_name, bare, beyond_in_words, cases, column, head, reach, sentences, value};
+use super::worded::{
+    at, axis_name, bare, beyond_in_words, column, crossed_out, head, reach, sentences, value,
+};
 use crate::axes::{Panel, Range};
 use crate::canvas::{At, Canvas, Point, corners};
 use crate::ramp::Ramp;
@@ -66,9 +68,7 @@ pub(super) fn map(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Done<Pi
         let text = text.strip_suffix(", off the plot").unwrap_or(&text);
         said.push(beyond_in_words(&beyond(&rows, shown, column), text));
     }
-    if failed > 0 {
-        said.push(format!("{} failed (×)", cases(failed)));
-    }
+    said.push(crossed_out(failed));
     let said = SheetText {
         what: format!("{} over {} and {}", head(shown), head(along), head(up)),
         subtitle: sentences(&said),
@@ -242,10 +242,8 @@ impl<'t> Map<'t> {
             name_contour(paper, panel, line, text, VALUE, &mut taken)?;
         }
         plain.sort_by_key(|(line, _)| std::cmp::Reverse(line.len()));
-        for (line, text) in &plain {
-            name_contour(paper, panel, line, text, LABEL, &mut taken)?;
-        }
-        Ok(())
+        let mut plain = plain.iter();
+        plain.try_for_each(|(line, text)| name_contour(paper, panel, line, text, LABEL, &mut taken))
     }
 
     /// One block a case, with its value where it fits.
@@ -278,10 +276,7 @@ impl<'t> Map<'t> {
     }
 
     fn failures(&self, paper: &Canvas<'_>, panel: &Panel) -> Done {
-        for (x, y) in &self.failed {
-            cross(paper, panel.at(*x, *y), 4.0)?;
-        }
-        Ok(())
+        self.failed.iter().try_for_each(|(x, y)| cross(paper, panel.at(*x, *y), 4.0))
     }
 
     /// The bar of shades with its numbers.

@@ -121,5 +121,5 @@ fn draw(
     paper.line(&[(left, panel.bottom), (right, panel.bottom)], ZERO)?;
     paper.text((0.5 * (left + right), bottom - 9.0), At::Middle, &below.name, LABEL)?;
     let name = paper.shortened(name, panel.bottom - panel.top, LABEL)?;
-    paper.upward((MARGIN + 6.0, 0.5 * (panel.top + panel.bottom)), &name, LABEL)
+    paper.upward((MARGIN + 6.0, panel.middle().1), &name, LABEL)
 }

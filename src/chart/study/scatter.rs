@@ -11,7 +11,9 @@ use super::sheet::{SheetText, sheet};
 use super::small_plots::{MOST_PLOTS, Plots};
 use super::view::{StudyView, at_most};
 use super::width::RIGHT;
-use super::worded::{at, axis_name, beyond_in_words, cases, column, head, reach, sentences, told_apart};
+use super::worded::{
+    at, axis_name, beyond_in_words, cases, column, crossed_out, head, reach, sentences, told_apart,
+};
 use crate::axes::{Panel, Range};
 use crate::canvas::{At, Canvas, MARGIN};
 use crate::number::{number, ticks};
@@ -76,9 +78,7 @@ pub(super) fn scatter(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Don
     if drawn.len() < rows.len() {
         said.push(format!("Only {} are drawn, evenly picked", cases(drawn.len())));
     }
-    if failed > 0 {
-        said.push(format!("{} failed (×)", cases(failed)));
-    }
+    said.push(crossed_out(failed));
     said.push(view.sign_of_warning("Hollow marks"));
     let by_what = sorted_by(by, panels);
     let said = SheetText {

@@ -120,10 +120,7 @@ fn pair(paper: &Canvas<'_>, panel: &Panel, share: &Share, y: f64) -> Done {
         if high - low > 1.0 && high > panel.px(0.0) {
             // a white rim keeps the whisker apart from the hatch
             paper.line(&[(low, middle), (high, middle)], Stroke { ink: WHITE, width: 4.0, dash: FULL })?;
-            paper.line(&[(low, middle), (high, middle)], whisker)?;
-            for x in [low, high] {
-                paper.line(&[(x, middle - 3.5), (x, middle + 3.5)], whisker)?;
-            }
+            paper.whisker([low, high], middle, 3.5, whisker)?;
         }
         let text = format!("{}{}", percent(part.0), if n == 0 { " by itself" } else { " in all" });
         let at = value.max(high).max(panel.px(0.0)) + 7.0;

@@ -57,10 +57,8 @@ pub(super) fn write_first(paper: &Canvas<'_>, panel: &Panel, lines: &[Line]) -> 
     }
     let wanted: Vec<f64> = values.iter().map(|value| value.0.1).collect();
     let placed = spread(&wanted, ROOM, panel.top, panel.bottom - 6.0);
-    for ((at, value), y) in values.iter().zip(placed) {
-        paper.plated((at.0 - BESIDE, y), At::Right, value, VALUE, WHITE)?;
-    }
-    Ok(())
+    let mut values = values.iter().zip(placed);
+    values.try_for_each(|((at, value), y)| paper.plated((at.0 - BESIDE, y), At::Right, value, VALUE, WHITE))
 }
 
 /// A value to be read off a picture: two digits are enough, three from one hundred on. None if the axis has a power of ten: a value

@@ -157,6 +157,11 @@ pub(super) fn cases(count: usize) -> String {
     counted(count, "case")
 }
 
+/// What of the cases failed and is crossed out in the picture; nothing where none did.
+pub(super) fn crossed_out(failed: usize) -> String {
+    if failed > 0 { format!("{} failed (×)", cases(failed)) } else { String::new() }
+}
+
 /// "1 bar", "12 bars".
 pub(super) fn counted(count: usize, what: &str) -> String {
     format!("{} {what}{}", number(count as f64, 0), if count == 1 { "" } else { "s" })

@@ -46,7 +46,8 @@ pub(crate) fn gather(path: &Path, measuring: Measuring) -> Result<Gathered, Vec<
         unread: BTreeSet::new(),
     };
     for file in files(path)? {
-        all.file(&file);
+        let read = all.file(&file);
+        all.complaints.extend(read.err().unwrap_or_default());
     }
     if !all.complaints.is_empty() {
         return Err(all.complaints);
@@ -139,11 +140,8 @@ fn named(row: &RecordRow, folder: &Path) -> Result<Named, (Problem, &'static str
 }
 
 impl Gathering {
-    fn file(&mut self, path: &Path) {
-        let Rows { text, rows, unread } = match read_path(path) {
-            Ok(found) => found,
-            Err(complaint) => return self.complaints.push(complaint),
-        };
+    fn file(&mut self, path: &Path) -> Result<(), Vec<Diagnostics>> {
+        let Rows { text, rows, unread } = read_path(path).map_err(|complaint| vec![complaint])?;
         self.unread.extend(unread);
         let folder = path.parent().unwrap_or(Path::new(""));
         let name = path.display().to_string();
@@ -165,20 +163,17 @@ impl Gathering {
             }
         }
         if !problems.is_empty() {
-            return self.complaints.push(Diagnostics::placed(&name, &text, problems));
+            return Err(vec![Diagnostics::placed(&name, &text, problems)]);
         }
         let jobs: Option<Vec<Job>> =
             members.iter().map(|m| m.map(|m| self.record.members[m].job.clone())).collect();
-        let Some(jobs) = jobs else { return };
+        let Some(jobs) = jobs else { return Ok(()) };
         let pairs: Vec<(RecordRow, &Job)> = rows.into_iter().zip(&jobs).collect();
-        match pieces_in(&name, &text, folder, &pairs, self.measuring) {
-            Ok(read) => {
-                for (((row, _), read), member) in pairs.iter().zip(read).zip(members.into_iter().flatten()) {
-                    self.piece(row, &read, member);
-                }
-            }
-            Err(complaints) => self.complaints.extend(complaints),
+        let read = pieces_in(&name, &text, folder, &pairs, self.measuring)?;
+        for (((row, _), read), member) in pairs.iter().zip(read).zip(members.into_iter().flatten()) {
+            self.piece(row, &read, member);
         }
+        Ok(())
     }
 
     /// The number of a member, which is read where it is new; None where its files are wrong.

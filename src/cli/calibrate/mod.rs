@@ -23,7 +23,7 @@ use crate::record::{Effort, Learned, learn};
 use crate::shop::{Shop, read_path as read_shop};
 use crate::units::System;
 use gather::{Gathered, gather};
-use std::io::{Error, Result, Write};
+use std::io::{Error, Write};
 use std::path::{Path, PathBuf};
 
 /// Draws come out the same with it.
@@ -86,19 +86,15 @@ impl Calibrate {
             target.write(kept.as_bytes())?;
             let named = path.file_name().map_or_else(String::new, |n| n.to_string_lossy().into_owned());
             let then = format!("write `learned = \"{named}\"` into a job or shop file beside it");
-            self.say(out, &format!("what was learned is in {}; {then}", text::path(path)))?;
+            let line = format!("what was learned is in {}; {then}", text::path(path));
+            output::beside(self.json, &line, out)?;
         }
         if let Some(folder) = &self.charts {
             let pictures = chart::record_pictures(&found, system)?;
             let drawn = files::charts(folder, self.over.force, pictures)?;
-            self.say(out, &crate::cli::show::drawn(drawn, folder))?;
+            output::beside(self.json, &crate::cli::show::drawn(drawn, folder), out)?;
         }
         Ok(DONE)
-    }
-
-    /// What was written, unless programs read the output.
-    fn say(&self, out: &mut dyn Write, line: &str) -> Result<()> {
-        if self.json { Ok(()) } else { writeln!(out, "\n{line}") }
     }
 }
 

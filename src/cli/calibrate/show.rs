@@ -2,7 +2,7 @@
 
 use super::gather::Gathered;
 use super::told::{self, Body};
-use crate::cli::show::{heading, row_table, say};
+use crate::cli::show::{heading, row_table, say_all};
 use crate::record::Learned;
 use crate::units::System;
 use std::io::{Result, Write};
@@ -21,11 +21,7 @@ pub(super) fn report(
     for part in told::parts(gathered, found, system) {
         heading(part.title, &part.remark, out)?;
         match part.body {
-            Body::Lines(lines) => {
-                for line in lines {
-                    say(out, &line)?;
-                }
-            }
+            Body::Lines(lines) => say_all(out, lines)?,
             Body::Table { heads, right, rows, rest } => {
                 let mut table = row_table(heads, right.iter().copied());
                 rows.into_iter().for_each(|row| table.add_row(row));

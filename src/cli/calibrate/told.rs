@@ -3,6 +3,7 @@
 use super::gather::Gathered;
 use super::slips::slips;
 use super::words;
+use crate::cli::lists::counted;
 use crate::record::Learned;
 use crate::units::{System, show};
 
@@ -43,9 +44,7 @@ pub(crate) fn head(gathered: &Gathered, found: &Learned) -> String {
         [] => String::new(),
         own => format!("; columns not read: {}", own.join(", ")),
     };
-    let s = |n: usize| if n == 1 { "" } else { "s" };
-    let (pieces, readings) = (found.pieces, found.readings);
-    format!("{pieces} piece{}, {readings} reading{}{days}{unread}", s(pieces), s(readings))
+    format!("{}, {}{days}{unread}", counted(found.pieces, "piece"), counted(found.readings, "reading"))
 }
 
 /// What the answer rests on.

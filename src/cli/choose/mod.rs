@@ -168,9 +168,7 @@ impl Choose {
         }
         if let Some(folder) = &self.charts {
             let drawn = self.draw(&asked, folder, system)?;
-            if !self.json {
-                writeln!(out, "\n{}", crate::cli::show::drawn(drawn, folder))?;
-            }
+            output::beside(self.json, &crate::cli::show::drawn(drawn, folder), out)?;
         }
         if let (Some(path), Some(job)) = (&self.write, &job) {
             self.write_back(&asked, job, path, out)?;
@@ -248,11 +246,9 @@ impl Choose {
         let ground = ground(asked, &needed.stretches);
         let written = written(&asked.paper.text, &ground, weld).map_err(Error::other)?;
         to.write(written.as_bytes())?;
-        if !self.json {
-            let as_it_is = if weld.candidate.is_none() { ": the job as it is" } else { "" };
-            writeln!(out, "\nOption {number} ({}) written to {}{as_it_is}", weld.name, text::path(path))?;
-        }
-        Ok(())
+        let as_it_is = if weld.candidate.is_none() { ": the job as it is" } else { "" };
+        let line = format!("Option {number} ({}) written to {}{as_it_is}", weld.name, text::path(path));
+        output::beside(self.json, &line, out)
     }
 
     fn draw(&self, asked: &Asked, folder: &Path, system: System) -> Result<usize> {

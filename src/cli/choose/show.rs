@@ -1,9 +1,11 @@
 //! A choice as tables for people.
 
-use super::super::show::{SIGNS, heading, roomy, row_table, unit, wide, wrapped};
-use crate::choose::{Choice, Governs, Stretch, Weld};
+use super::super::show::{Columns, SIGNS, bare, heading, roomy, say_all, unit, wide};
+use crate::choose::book::ArcSetting;
+use crate::choose::{Choice, ChosenPass, Governs, Requirement, Stretch, Weld};
+use crate::cli::lists::{distinct, grouped};
 use crate::prediction::Job;
-use crate::units::{Message, System, show as units};
+use crate::units::{System, show as units};
 use std::io::{Result, Write};
 
 /// Everything, in the order an engineer asks: what is needed, what is proposed, how to lay it, what blocks.
@@ -33,7 +35,7 @@ pub(super) fn show(
     }
     blocked(choice, system, out)?;
     heading("Keep in mind", "", out)?;
-    choice.cautions.iter().try_for_each(|text| writeln!(out, "{}", wrapped(text)))
+    say_all(out, &choice.cautions)
 }
 
 fn percent(part: f64) -> String {
@@ -54,11 +56,6 @@ fn minutes(s: f64) -> String {
 fn stretch(from_mm: f64, to_mm: f64, system: System) -> String {
     let (decimals, mm) = system.pick((2, 1000.0), (1, 304.8));
     format!("{:.decimals$}–{:.decimals$}", from_mm / mm, to_mm / mm)
-}
-
-/// The number of a shown quantity, its unit in the head of the column.
-fn bare(shown: &str) -> String {
-    shown.split(' ').next().unwrap_or_default().to_owned()
 }
 
 /// A size and two standard deviations, its unit in the head of the column.
@@ -82,53 +79,39 @@ fn needed(stretches: &[Stretch], system: System, out: &mut dyn Write) -> Result<
     heading("What each seam needs", remark, out)?;
     let flow = system.pick("q, N/mm", "q, kip/in");
     let in_unit = |what: &str| format!("{what}, {}", unit(system));
-    let (strength, minimum) = (in_unit("strength"), in_unit("code"));
-    let mut head =
-        vec!["seam", long(system), "web", "flange", flow, &strength, &minimum, "leg", "governs", "sides"];
-    if both {
-        head.insert(5, "V·Q/I");
-    }
-    let mut table = row_table(&head, 1..if both { 9 } else { 8 });
-    for s in stretches {
-        let need = s.one.as_ref().unwrap_or(&s.two);
-        let mut row = vec![
-            s.seam.name().to_owned(),
-            stretch(s.from_mm, s.to_mm, system),
-            units::plate(s.web_mm, system),
-            units::plate(s.flange_mm, system),
-            bare(&units::flow(s.flow.n_per_mm, system)),
-            leg(need.strength_mm, system),
-            leg(need.minimum_mm, system),
-            units::plate(need.leg_mm, system),
-            word(&need.governs).to_owned(),
-            if s.one.is_some() { "one".to_owned() } else { "both".to_owned() },
-        ];
-        if both {
-            row.insert(5, bare(&units::flow(s.flow.prismatic_n_per_mm, system)));
-        }
-        table.add_row(row);
-    }
-    table.put(out)?;
-    let mut said: Vec<String> = Vec::new();
-    for s in stretches {
-        let need = s.one.as_ref().unwrap_or(&s.two);
-        let text = match &need.governs {
-            Governs::Strength(clause) => format!(" strength: {clause}"),
-            Governs::Minimum(clause) => format!(" minimum: {clause}"),
-            Governs::OwnBound | Governs::Process | Governs::Search => String::new(),
+    let table = Columns::of(stretches)
+        .left("seam", |s| s.seam.name())
+        .right(long(system), |s| stretch(s.from_mm, s.to_mm, system))
+        .right("web", |s| units::plate(s.web_mm, system))
+        .right("flange", |s| units::plate(s.flange_mm, system))
+        .right(flow, |s| bare(&units::flow(s.flow.n_per_mm, system)));
+    let prismatic = |s: &&Stretch| bare(&units::flow(s.flow.prismatic_n_per_mm, system));
+    let table = if both { table.right("V·Q/I", prismatic) } else { table };
+    table
+        .right(in_unit("strength"), |s| leg(need(s).strength_mm, system))
+        .right(in_unit("code"), |s| leg(need(s).minimum_mm, system))
+        .right("leg", |s| units::plate(need(s).leg_mm, system))
+        .left("governs", |s| word(&need(s).governs))
+        .left("sides", |s| if s.one.is_some() { "one" } else { "both" })
+        .put(out)?;
+    let said = stretches.iter().flat_map(|s| {
+        let text = match &need(s).governs {
+            Governs::Strength(clause) => Some(format!(" strength: {clause}")),
+            Governs::Minimum(clause) => Some(format!(" minimum: {clause}")),
+            Governs::OwnBound | Governs::Process | Governs::Search => None,
         };
         let both = s.both_sides.as_ref().map(|why| {
             let place =
                 format!("{} to {}", units::position(s.from_mm, system), units::position(s.to_mm, system));
             format!(" both sides, {place}: {why}")
         });
-        for line in [Some(text), both].into_iter().flatten().filter(|line| !line.is_empty()) {
-            if !said.contains(&line) {
-                said.push(line);
-            }
-        }
-    }
-    said.iter().try_for_each(|line| writeln!(out, "{line}"))
+        [text, both].into_iter().flatten()
+    });
+    distinct(said).iter().try_for_each(|line| writeln!(out, "{line}"))
+}
+
+fn need(stretch: &Stretch) -> &Requirement {
+    stretch.one.as_ref().unwrap_or(&stretch.two)
 }
 
 /// A leg that is no shop size yet: in decimals.
@@ -151,26 +134,19 @@ fn options(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
     let drawn = choice.options.first().map_or(0, |w| w.pieces.drawn);
     heading("Options", &format!("inside: part of {drawn} drawn pieces inside every tolerance"), out)?;
     let in_unit = |what: &str| format!("{what}, {}", unit(system));
-    let (camber, sweep, toe) = (in_unit("camber"), in_unit("sweep"), in_unit("toe"));
-    let head = ["", "option", "inside", "holds", &camber, &sweep, &toe, "arc", "in all", "cost", "metal"];
-    let mut table = row_table(&head, [0, 2, 4, 5, 6, 7, 8, 9, 10]);
-    for (number, weld) in choice.options.iter().enumerate() {
-        let broken = if weld.breaks.is_empty() { "" } else { " *" };
-        table.add_row([
-            number.to_string(),
-            format!("{}{broken}", weld.name),
-            percent(weld.pieces.inside),
-            if weld.passes_all { "yes" } else { "no" }.to_owned(),
-            span(weld.camber_mm, system),
-            span(weld.sweep_mm, system),
-            span(weld.toe_mm, system),
-            minutes(weld.score.effort.arc_s),
-            minutes(weld.score.effort.line_s),
-            money(weld.score.effort.cost),
-            units::mass(weld.score.effort.deposit_kg, system),
-        ]);
-    }
-    table.put(out)?;
+    Columns::of(choice.options.iter().enumerate())
+        .right("", |(number, _)| number.to_string())
+        .left("option", |(_, w)| format!("{}{}", w.name, if w.breaks.is_empty() { "" } else { " *" }))
+        .right("inside", |(_, w)| percent(w.pieces.inside))
+        .left("holds", |(_, w)| if w.passes_all { "yes" } else { "no" })
+        .right(in_unit("camber"), |(_, w)| span(w.camber_mm, system))
+        .right(in_unit("sweep"), |(_, w)| span(w.sweep_mm, system))
+        .right(in_unit("toe"), |(_, w)| span(w.toe_mm, system))
+        .right("arc", |(_, w)| minutes(w.score.effort.arc_s))
+        .right("in all", |(_, w)| minutes(w.score.effort.line_s))
+        .right("cost", |(_, w)| money(w.score.effort.cost))
+        .right("metal", |(_, w)| units::mass(w.score.effort.deposit_kg, system))
+        .put(out)?;
     writeln!(out, "{}", wide(&format!("Proposed: {}.", choice.why.in_units(system))))?;
     writeln!(out, " {SIGNS}")?;
     writeln!(
@@ -178,17 +154,15 @@ fn options(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
         " {} candidates on the grid, {} predicted in all, {} inside every tolerance by the quick estimate",
         choice.counts.grid, choice.counts.screened, choice.counts.inside
     )?;
-    if choice.options.iter().any(|w| !w.breaks.is_empty()) {
-        writeln!(
-            out,
-            " * breaks a rule, see below; in all: with loading, turning over, waiting and changes of setting"
-        )?;
-    } else {
-        writeln!(out, " in all: with loading, turning over, waiting and changes of setting")?;
-    }
+    let breaks = choice.options.iter().any(|w| !w.breaks.is_empty());
+    let mark = if breaks { " * breaks a rule, see below;" } else { "" };
+    writeln!(out, "{mark} in all: with loading, turning over, waiting and changes of setting")?;
     rates(choice, system, out)?;
-    for (text, of) in recorded(choice, system) {
-        writeln!(out, " {of}: {text}")?;
+    // what the record of the shop's pieces says, each once with the options that it is said of
+    let recorded =
+        |(number, weld): (usize, &Weld)| Some((weld.learned.as_ref()?.in_units(system), number.to_string()));
+    for (text, of) in grouped(choice.options.iter().enumerate().filter_map(recorded)) {
+        writeln!(out, " option {}: {text}", of.join(", "))?;
     }
     for allow in &choice.wishes.allow {
         use crate::choose::Allow;
@@ -200,19 +174,6 @@ fn options(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
         writeln!(out, " judged as if {text}; what `weldbow predict` shows is without it")?;
     }
     Ok(())
-}
-
-/// What the record of the shop's pieces says, each once with the options that it is said of.
-fn recorded(choice: &Choice, system: System) -> Vec<(String, String)> {
-    let mut said: Vec<(String, String)> = Vec::new();
-    for (number, weld) in choice.options.iter().enumerate() {
-        let Some(text) = weld.learned.as_ref().map(|text| text.in_units(system)) else { continue };
-        match said.iter_mut().find(|known| known.0 == text) {
-            Some(known) => known.1 = format!("{}, {number}", known.1),
-            None => said.push((text, format!("option {number}"))),
-        }
-    }
-    said
 }
 
 /// Money in the shop's own: whole units from ten on.
@@ -242,55 +203,39 @@ const KG_PER_LB: f64 = 0.453_592_37;
 
 fn nearest(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
     heading("Nearest limit of each", "", out)?;
-    let (predicted, limit) = (format!("predicted, {}", unit(system)), format!("limit, {}", unit(system)));
-    let mut table = row_table(&["", "what", &predicted, &limit, "clause"], [0, 2, 3]);
-    for (number, weld) in choice.options.iter().enumerate() {
-        let Some(t) = &weld.tightest else { continue };
-        let limit = units::offset(t.limit_mm, system);
-        table.add_row([
-            number.to_string(),
-            t.quantity.name().to_owned(),
-            span((t.value_mm, t.value_2s_mm), system),
-            limit.split(' ').next().unwrap_or_default().to_owned(),
-            t.trust.beside(&t.clause),
-        ]);
-    }
-    table.put(out)
+    let tightest = choice.options.iter().map(|weld| weld.tightest.as_ref()).enumerate();
+    Columns::of(tightest.filter_map(|(number, tightest)| Some((number, tightest?))))
+        .right("", |(number, _)| number.to_string())
+        .left("what", |(_, t)| t.quantity.name())
+        .right(format!("predicted, {}", unit(system)), |(_, t)| span((t.value_mm, t.value_2s_mm), system))
+        .right(format!("limit, {}", unit(system)), |(_, t)| bare(&units::offset(t.limit_mm, system)))
+        .left("clause", |(_, t)| t.trust.beside(&t.clause))
+        .put(out)
 }
 
 fn passes(number: usize, weld: &Weld, system: System, out: &mut dyn Write) -> Result<()> {
     let waits = if weld.cold && weld.job.orders.len() > 1 { ", cold between runs" } else { "" };
     heading(&format!("{number}  {}", weld.name), &format!("{}{waits}", weld.way), out)?;
-    let current = weld.candidate.is_none();
-    let right: &[usize] = if current { &[0, 2, 3, 4] } else { &[0, 2, 3, 6, 7, 8, 9] };
-    let head: &[&str] = if current {
-        &["run", "seam, side", long(system), "leg", "net heat"]
-    } else {
-        &["run", "seam, side", long(system), "leg", "by", "procedure", "A", "V", "travel", "net heat"]
+    let table = Columns::of(&weld.passes)
+        .right("run", |p| p.order.to_string())
+        .left("seam, side", |p| format!("{} {}", p.seam.name(), p.side.name()))
+        .right(long(system), |p| stretch(p.from_mm, p.to_mm, system))
+        .right("leg", |p| units::plate(p.leg_mm, system));
+    let set = |p: &ChosenPass, said: &dyn Fn(&ArcSetting) -> String| {
+        p.setting.as_ref().map_or_else(String::new, said)
     };
-    let mut table = row_table(head, right.iter().copied());
-    for p in &weld.passes {
-        let mut row = vec![
-            p.order.to_string(),
-            format!("{} {}", p.seam.name(), p.side.name()),
-            stretch(p.from_mm, p.to_mm, system),
-            units::plate(p.leg_mm, system),
-        ];
-        if let Some(set) = &p.setting {
-            row.extend([
-                word(&p.governs).to_owned(),
-                p.procedure_said(),
-                format!("{:.0}", set.current_a),
-                format!("{:.1}", set.voltage_v),
-                units::speed(set.speed_mm_s, system),
-            ]);
-        }
-        row.push(units::heat_input(p.heat_j_per_mm, system));
-        table.add_row(row);
-    }
-    table.put(out)?;
-    let say = |text: &Message| wrapped(&format!("breaks a rule: {}", text.in_units(system)));
-    weld.breaks.iter().try_for_each(|text| writeln!(out, "{}", say(text)))
+    let table = if weld.candidate.is_none() {
+        table
+    } else {
+        table
+            .left("by", |p| word(&p.governs))
+            .left("procedure", |p| p.procedure_said())
+            .right("A", |p| set(p, &|s| format!("{:.0}", s.current_a)))
+            .right("V", |p| set(p, &|s| format!("{:.1}", s.voltage_v)))
+            .right("travel", |p| set(p, &|s| units::speed(s.speed_mm_s, system)))
+    };
+    table.right("net heat", |p| units::heat_input(p.heat_j_per_mm, system)).put(out)?;
+    say_all(out, weld.breaks.iter().map(|text| format!("breaks a rule: {}", text.in_units(system))))
 }
 
 fn blocked(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
@@ -304,17 +249,15 @@ fn blocked(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
     };
     let remark = if choice.options.len() > 1 { "the last option is the nearest" } else { "" };
     heading(what, remark, out)?;
-    for text in choice.blocks.iter().chain(&choice.limits) {
-        writeln!(out, "{}", wrapped(&text.in_units(system)))?;
-    }
+    say_all(out, choice.blocks.iter().chain(&choice.limits).map(|text| text.in_units(system)))?;
     if choice.opened.is_empty() {
         return Ok(());
     }
     heading("What would make it possible", "inside: drawn pieces of the likeliest weld", out)?;
-    let mut table = row_table(&["remedy", "how much", "inside", "enough"], [2]);
-    for o in &choice.opened {
-        let enough = if o.enough { "yes" } else { "no" };
-        table.add_row([o.what.to_owned(), o.text.in_units(system), percent(o.inside), enough.to_owned()]);
-    }
-    table.put(out)
+    Columns::of(&choice.opened)
+        .left("remedy", |o| o.what)
+        .left("how much", |o| o.text.in_units(system))
+        .right("inside", |o| percent(o.inside))
+        .left("enough", |o| if o.enough { "yes" } else { "no" })
+        .put(out)
 }

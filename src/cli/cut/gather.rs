@@ -125,15 +125,19 @@ pub(crate) fn list(path: &Path) -> Result<Vec<Listed>, Vec<Diagnostics>> {
             job,
         }))
     };
-    let all: Vec<Result<Listed, Diagnostics>> = entries.par_iter().filter_map(member).collect();
-    let (mut members, mut complaints) = (Vec::new(), Vec::new());
-    for outcome in all {
-        match outcome {
-            Ok(member) => members.push(member),
-            Err(complaint) => complaints.push(complaint),
-        }
+    all_good(entries.par_iter().filter_map(member).collect::<Vec<_>>())
+}
+
+/// All of them, or everything wrong with any.
+fn all_good<T, All: FromIterator<T>>(
+    read: impl IntoIterator<Item = Result<T, Diagnostics>>,
+) -> Result<All, Vec<Diagnostics>> {
+    let (good, bad): (Vec<_>, Vec<_>) = read.into_iter().partition(Result::is_ok);
+    if bad.is_empty() {
+        Ok(good.into_iter().filter_map(Result::ok).collect())
+    } else {
+        Err(bad.into_iter().filter_map(Result::err).collect())
     }
-    if complaints.is_empty() { Ok(members) } else { Err(complaints) }
 }
 
 /// Every job that a list names, read once.
@@ -157,14 +161,6 @@ fn jobs(
     if !problems.is_empty() {
         return Err(vec![sheet.complaint(problems)]);
     }
-    let (mut jobs, mut complaints) = (BTreeMap::new(), Vec::new());
-    for name in names {
-        match read_file::<JobFile>(&folder.join(name)) {
-            Ok(paper) => {
-                jobs.insert(name.to_owned(), paper.shape);
-            }
-            Err(complaint) => complaints.push(complaint),
-        }
-    }
-    if complaints.is_empty() { Ok(jobs) } else { Err(complaints) }
+    let job = |name: &str| Ok((name.to_owned(), read_file::<JobFile>(&folder.join(name))?.shape));
+    all_good(names.into_iter().map(job))
 }

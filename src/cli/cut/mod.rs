@@ -83,9 +83,7 @@ impl Cut {
             force: self.over.force,
         };
         let gathered = gather(&self.inputs, self.stations, self.units);
-        for complaint in &gathered.complaints {
-            complain_on_stderr(complaint)?;
-        }
+        gathered.complaints.iter().try_for_each(complain_on_stderr)?;
         for (mark, said) in &gathered.outside {
             fault(None, &format!("{mark}: {said}"))?;
         }
@@ -99,9 +97,8 @@ impl Cut {
         let places = written.places(&gathered.marks, system)?;
         show::report(&gathered.marks, system, out)?;
         out.flush()?;
-        for line in places.write(&gathered.marks, system)? {
-            writeln!(out, "{line}")?;
-        }
+        let written = places.write(&gathered.marks, system)?;
+        written.iter().try_for_each(|line| writeln!(out, "{line}"))?;
         if places.is_empty() {
             writeln!(out, "\nNothing written: --dxf, --csv, --ordinates and --workbook write files")?;
         }

@@ -1,6 +1,6 @@
 //! What is cut, for people.
 
-use crate::cli::show::{fine, heading, listed, say, unit};
+use crate::cli::show::{fine, heading, listed, say, say_all, unit};
 use crate::cut::{CAUTIONS, CUT_IS, Joint, Mark, cut_list, marks, ordinates, straight_gap_mm};
 use crate::units::{System, show};
 use std::io::{Result, Write};
@@ -27,10 +27,7 @@ pub(super) fn report(all: &[Mark], system: System, out: &mut dyn Write) -> Resul
         listed("Marks", "", &marks(all, system), &["job", "ordinate_2s", "straight_gap"], out)?;
     }
     heading("Before cutting", "", out)?;
-    for line in CAUTIONS {
-        say(out, line)?;
-    }
-    Ok(())
+    say_all(out, CAUTIONS)
 }
 
 /// Edge preparations, root gaps and lines to bend at, a line a plate that has any.

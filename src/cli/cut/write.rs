@@ -1,6 +1,7 @@
 //! The files that `weldbow cut` leaves behind.
 
 use crate::cli::files::{self, Kind, Target};
+use crate::cli::lists::counted;
 use crate::cut::{Mark, Table, cut_list, drawing, marks, ordinates, workbook};
 use crate::input::text;
 use crate::units::System;
@@ -62,11 +63,15 @@ impl Written<'_> {
         for (path, table) in wanted {
             let Some(path) = path else { continue };
             let header = table(&[], system).header();
-            tables.push((Target::table(path, header.as_bytes(), self.force)?, path.to_owned(), table));
+            tables.push((
+                Target::like(path, Kind::Csv, header.as_bytes(), self.force)?,
+                path.to_owned(),
+                table,
+            ));
         }
         let place = |path: &Path| {
             let like = workbook(&all_tables(&[], system)).map_err(Error::other)?;
-            Ok::<_, Error>((Target::workbook(path, &like, self.force)?, path.to_owned()))
+            Ok::<_, Error>((Target::like(path, Kind::Workbook, &like, self.force)?, path.to_owned()))
         };
         let workbook = self.workbook.map(place).transpose()?;
         let folder = self.dxf.map(Path::to_owned);
@@ -101,8 +106,7 @@ impl Places {
             target.write(drawing(&mark.plates, &mark.mark, mark.quantity, system).as_bytes())?;
         }
         if let Some(folder) = &self.folder {
-            let plural = if all.len() == 1 { "drawing" } else { "drawings" };
-            said.push(format!("{} {plural} (DXF) in {}", all.len(), text::path(folder)));
+            said.push(format!("{} (DXF) in {}", counted(all.len(), "drawing"), text::path(folder)));
         }
         for (target, path, table) in &self.tables {
             let table = table(all, system);

@@ -24,8 +24,9 @@ pub(super) use target::Target;
 pub(crate) use target::create;
 
 use crate::input::text;
+use std::fmt::Display;
 use std::fs::create_dir_all;
-use std::io::{Error, Result};
+use std::io::{Error, ErrorKind, Result};
 use std::path::Path;
 
 /// The switch that lets a command write over what is not its own.
@@ -49,6 +50,21 @@ pub(super) fn folder(path: &Path) -> Result<()> {
 /// An error that names a file.
 pub(crate) fn named(path: &Path, what: &str, error: &Error) -> Error {
     Error::new(error.kind(), format!("{}: {what}: {}", text::path(path), bare(error)))
+}
+
+/// An error at a file: its name, and what is said behind it.
+pub(crate) fn fault_at(kind: ErrorKind, path: &Path, said: impl Display) -> Error {
+    Error::new(kind, format!("{}{said}", text::path(path)))
+}
+
+/// For an error of writing a file.
+pub(crate) fn unwritten(path: &Path) -> impl Fn(Error) -> Error {
+    move |error| named(path, "cannot be written", &error)
+}
+
+/// For an error of reading one.
+pub(crate) fn unread(path: &Path) -> impl Fn(Error) -> Error {
+    move |error| named(path, "cannot be read", &error)
 }
 
 /// What the system said, without the name of a temporary file around it.

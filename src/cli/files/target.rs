@@ -1,8 +1,7 @@
 //! One file to be written.
 
-use super::named;
 use super::stamp::Kind;
-use crate::input::text;
+use super::{fault_at, named, unread, unwritten};
 use crate::reading::was_read;
 use std::fs::{File, Metadata, OpenOptions, Permissions};
 use std::io::{Error, ErrorKind, Result, Write};
@@ -64,23 +63,13 @@ impl Target {
         Ok(target)
     }
 
-    /// A table whose columns are known.
+    /// A file that is known by what it begins with: the columns of a table, the sheets of a workbook.
     ///
     /// # Errors
     /// As [`Self::new`].
-    pub(crate) fn table(path: &Path, header: &[u8], force: bool) -> Result<Self> {
-        let target = Self::new(path, Kind::Csv, force)?;
-        target.may_replace(Some(header))?;
-        Ok(target)
-    }
-
-    /// A workbook; `like` has the same sheets as the one to be written.
-    ///
-    /// # Errors
-    /// As [`Self::new`].
-    pub(crate) fn workbook(path: &Path, like: &[u8], force: bool) -> Result<Self> {
-        let target = Self::new(path, Kind::Workbook, force)?;
-        target.may_replace(Some(like))?;
+    pub(crate) fn like(path: &Path, kind: Kind, content: &[u8], force: bool) -> Result<Self> {
+        let target = Self::new(path, kind, force)?;
+        target.may_replace(Some(content))?;
         Ok(target)
     }
 
@@ -116,8 +105,8 @@ impl Target {
         if self.force {
             return Ok(());
         }
-        let file = File::open(at).map_err(|e| named(&self.path, "cannot be read", &e))?;
-        if self.kind.is_ours(file, content).map_err(|e| named(&self.path, "cannot be read", &e))? {
+        let file = File::open(at).map_err(unread(&self.path))?;
+        if self.kind.is_ours(file, content).map_err(unread(&self.path))? {
             return Ok(());
         }
         Err(refused(
@@ -133,14 +122,13 @@ impl Target {
 /// # Errors
 /// `AlreadyExists` if one does; others if it cannot be written.
 pub(crate) fn create(path: &Path, content: &[u8]) -> Result<()> {
-    let failed = |e: &Error| named(path, "cannot be written", e);
     let mut file = temporary(path, path, None)?;
-    file.as_file_mut().write_all(content).map_err(|e| failed(&e))?;
-    file.persist_noclobber(path).map(drop).map_err(|e| failed(&e.error))
+    file.as_file_mut().write_all(content).map_err(unwritten(path))?;
+    file.persist_noclobber(path).map(drop).map_err(|e| unwritten(path)(e.error))
 }
 
 fn refused(path: &Path, what: &str, then: &str) -> Error {
-    Error::new(ErrorKind::AlreadyExists, format!("{} {what}: {then}", text::path(path)))
+    fault_at(ErrorKind::AlreadyExists, path, format_args!(" {what}: {then}"))
 }
 
 /// What stands where a path leads.
@@ -151,39 +139,31 @@ fn place(path: &Path) -> Result<Place> {
     match path.metadata() {
         Ok(metadata) if metadata.is_dir() => Err(refused(path, "is a folder", "give the name of a file")),
         Ok(metadata) if metadata.is_file() => {
-            let at = path.canonicalize().map_err(|e| named(path, "cannot be written", &e))?;
+            let at = path.canonicalize().map_err(unwritten(path))?;
             let no_file = links_into_no_files(path);
             Ok(if no_file { Place::Straight } else { Place::Old(at, metadata) })
         }
         Ok(_) => Ok(Place::Straight),
         Err(error) if error.kind() == ErrorKind::NotFound => end_of_links(path).map(Place::New),
-        Err(error) => Err(named(path, "cannot be written", &error)),
+        Err(error) => Err(unwritten(path)(error)),
     }
+}
+
+/// A path, and where the links from there on lead one after another, until one is called a ring.
+fn links(path: &Path) -> impl Iterator<Item = PathBuf> {
+    let next = |here: &PathBuf| Some(here.parent().unwrap_or(Path::new("")).join(here.read_link().ok()?));
+    std::iter::successors(Some(path.to_owned()), next).take(MOST_LINKS + 1)
 }
 
 /// Whether a link on the way leads to a file that is open elsewhere, as `/proc/self/fd/1`.
 fn links_into_no_files(path: &Path) -> bool {
-    let mut here = path.to_owned();
-    for _ in 0..MOST_LINKS {
-        let Ok(next) = here.read_link() else { return false };
-        here = here.parent().unwrap_or(Path::new("")).join(next);
-        if NO_FILES.iter().any(|root| here.starts_with(root)) {
-            return true;
-        }
-    }
-    false
+    links(path).skip(1).any(|here| NO_FILES.iter().any(|root| here.starts_with(root)))
 }
 
 /// Where a link leads at which nothing stands.
 fn end_of_links(path: &Path) -> Result<PathBuf> {
-    let mut here = path.to_owned();
-    for _ in 0..MOST_LINKS {
-        match here.read_link() {
-            Ok(next) => here = here.parent().unwrap_or(Path::new("")).join(next),
-            Err(_) => return Ok(here),
-        }
-    }
-    Err(refused(path, "is a link that leads to itself", "give another name"))
+    let end = links(path).take(MOST_LINKS).find(|here| here.read_link().is_err());
+    end.ok_or_else(|| refused(path, "is a link that leads to itself", "give another name"))
 }
 
 /// The folder of a file; "." for a bare name.
@@ -198,7 +178,7 @@ fn writable_folder(path: &Path, at: &Path) -> Result<()> {
     // a file without a name leaves nothing behind
     tempfile::tempfile_in(folder_of(at)).map(drop).map_err(|e| match e.kind() {
         ErrorKind::NotFound => named(path, "cannot be written, its folder is not there", &e),
-        _ => named(path, "cannot be written", &e),
+        _ => unwritten(path)(e),
     })
 }
 
@@ -214,11 +194,11 @@ fn temporary(path: &Path, at: &Path, old: Option<&Metadata>) -> Result<NamedTemp
     };
     #[cfg(unix)]
     builder.permissions(fresh);
-    let file = builder.tempfile_in(folder_of(at)).map_err(|e| named(path, "cannot be written", &e))?;
+    let file = builder.tempfile_in(folder_of(at)).map_err(unwritten(path))?;
     if let Some(old) = old {
         keep_owner(&file, old);
         let permissions: Permissions = old.permissions();
-        file.as_file().set_permissions(permissions).map_err(|e| named(path, "cannot be written", &e))?;
+        file.as_file().set_permissions(permissions).map_err(unwritten(path))?;
     }
     Ok(file)
 }
@@ -237,14 +217,12 @@ fn keep_owner(file: &NamedTempFile, old: &Metadata) {
 }
 
 fn replace(path: &Path, at: &Path, bytes: &[u8], old: Option<&Metadata>) -> Result<()> {
-    let failed = |e: &Error| named(path, "cannot be written", e);
     let mut file = temporary(path, at, old)?;
-    file.as_file_mut().write_all(bytes).map_err(|e| failed(&e))?;
-    file.persist(at).map(drop).map_err(|e| failed(&e.error))
+    file.as_file_mut().write_all(bytes).map_err(unwritten(path))?;
+    file.persist(at).map(drop).map_err(|e| unwritten(path)(e.error))
 }
 
 fn straight(path: &Path, bytes: &[u8]) -> Result<()> {
-    let failed = |e: &Error| named(path, "cannot be written", e);
-    let mut file = OpenOptions::new().append(true).open(path).map_err(|e| failed(&e))?;
-    file.write_all(bytes).map_err(|e| failed(&e))
+    let mut file = OpenOptions::new().append(true).open(path).map_err(unwritten(path))?;
+    file.write_all(bytes).map_err(unwritten(path))
 }

@@ -1,7 +1,8 @@
 //! Families of an order, the one to fix first on top, and what to pull forward.
 
 use super::figures::figure;
-use crate::cli::show::{heading, row_table};
+use crate::cli::lists::counted;
+use crate::cli::show::{Columns, heading};
 use crate::order::OrderResult;
 use std::io::{Result, Write};
 
@@ -11,23 +12,17 @@ const MOST: usize = 60;
 /// Families, the one to fix first on top.
 pub(super) fn families(found: &OrderResult, marks: bool, out: &mut dyn Write) -> Result<()> {
     heading("Families", "the one to fix first on top; … is the range from model error, 5 % to 95 %", out)?;
-    let names = ["family", "marks", "pieces", "need it", "not here", "press h", "heat h", "money", "money …"];
-    let mut table = row_table(&names, 1..9);
-    for f in found.families.iter().take(MOST) {
-        let t = &f.totals;
-        table.add_row([
-            f.name.clone(),
-            f.marks.len().to_string(),
-            f.quantity.to_string(),
-            figure(t.needing.expected),
-            figure(t.blocked.expected),
-            figure(t.press_h.expected),
-            figure(t.heat_h.expected),
-            format!("{:.0}", t.money.expected),
-            format!("{:.0} … {:.0}", t.money.low, t.money.high),
-        ]);
-    }
-    table.put(out)?;
+    Columns::of(found.families.iter().take(MOST))
+        .left("family", |f| f.name.clone())
+        .right("marks", |f| f.marks.len().to_string())
+        .right("pieces", |f| f.quantity.to_string())
+        .right("need it", |f| figure(f.totals.needing.expected))
+        .right("not here", |f| figure(f.totals.blocked.expected))
+        .right("press h", |f| figure(f.totals.press_h.expected))
+        .right("heat h", |f| figure(f.totals.heat_h.expected))
+        .right("money", |f| format!("{:.0}", f.totals.money.expected))
+        .right("money …", |f| format!("{:.0} … {:.0}", f.totals.money.low, f.totals.money.high))
+        .put(out)?;
     if !marks {
         writeln!(out, "  --marks shows every mark; --csv and --json have them all")?;
     }
@@ -42,19 +37,13 @@ pub(crate) fn levelling(found: &OrderResult, out: &mut dyn Write) -> Result<()> 
         return writeln!(out, "  every week has hours enough at press and torch");
     }
     for p in &levelled.pulls {
-        let s = if p.pieces == 1 { "" } else { "s" };
-        writeln!(
-            out,
-            "  pull {} piece{s} of {} forward from week {} to week {}",
-            p.pieces, p.mark, p.from, p.to
-        )?;
+        let pieces = counted(p.pieces as usize, "piece");
+        writeln!(out, "  pull {pieces} of {} forward from week {} to week {}", p.mark, p.from, p.to)?;
     }
     for s in &levelled.short {
-        let tool = |name: &str, h: f64| {
-            if h > 0.01 { format!("{} h at the {name}", figure(h)) } else { String::new() }
-        };
-        let both = [tool("press", s.press_h), tool("torch", s.heat_h)];
-        let said: Vec<&str> = both.iter().map(String::as_str).filter(|t| !t.is_empty()).collect();
+        let tool = |(name, h): (&str, f64)| (h > 0.01).then(|| format!("{} h at the {name}", figure(h)));
+        let said: Vec<String> =
+            [("press", s.press_h), ("torch", s.heat_h)].into_iter().filter_map(tool).collect();
         writeln!(
             out,
             "  week {} stays short of {}: a second shift, or prevention",

@@ -39,51 +39,52 @@ pub(crate) fn gather(inputs: &[PathBuf]) -> Gathered {
     let mut all = Gathered::default();
     for input in inputs {
         let ending = input.extension().map(|e| e.to_ascii_lowercase());
-        if input.is_dir() {
-            all.folder(input);
+        let read = if input.is_dir() {
+            jobs_in(input).map(|jobs| all.jobs(&jobs))
         } else if ending.as_ref().is_some_and(|e| e == "csv") {
-            all.list(input);
+            all.list(input)
         } else if ending.is_some_and(|e| e == "toml") {
             all.jobs(std::slice::from_ref(input));
+            Ok(())
         } else {
             let found = if input.exists() { "a file of another kind" } else { "no such file" };
-            all.wrong(input, Problem::new("", found, WANTED));
-        }
+            Err(wrong(input, Problem::new("", found, WANTED)))
+        };
+        all.complaints.extend(read.err());
     }
     all
 }
 
+fn wrong(path: &Path, problem: Problem) -> Diagnostics {
+    Diagnostics::whole(&path.display().to_string(), problem)
+}
+
+/// The job files of a folder, by name.
+fn jobs_in(folder: &Path) -> Result<Vec<PathBuf>, Diagnostics> {
+    let entries = read_dir(folder).map_err(|error| {
+        let found = format!("a folder that cannot be read ({error})");
+        wrong(folder, Problem::new("", found, WANTED))
+    })?;
+    let paths = entries.filter_map(|entry| entry.ok().map(|e| e.path()));
+    let mut jobs: Vec<PathBuf> =
+        paths.filter(|p| p.is_file() && p.extension().is_some_and(|e| e == "toml")).collect();
+    jobs.sort();
+    if jobs.is_empty() {
+        let wanted = "a folder with job files, each ending in `.toml`";
+        return Err(wrong(folder, Problem::new("", "a folder without job files", wanted)));
+    }
+    Ok(jobs)
+}
+
 impl Gathered {
-    fn wrong(&mut self, path: &Path, problem: Problem) {
-        self.complaints.push(Diagnostics::whole(&path.display().to_string(), problem));
-    }
-
-    fn folder(&mut self, folder: &Path) {
-        let entries = match read_dir(folder) {
-            Ok(entries) => entries,
-            Err(error) => {
-                let found = format!("a folder that cannot be read ({error})");
-                return self.wrong(folder, Problem::new("", found, WANTED));
-            }
-        };
-        let paths = entries.filter_map(|entry| entry.ok().map(|e| e.path()));
-        let mut jobs: Vec<PathBuf> =
-            paths.filter(|p| p.is_file() && p.extension().is_some_and(|e| e == "toml")).collect();
-        jobs.sort();
-        if jobs.is_empty() {
-            let wanted = "a folder with job files, each ending in `.toml`";
-            return self.wrong(folder, Problem::new("", "a folder without job files", wanted));
-        }
-        self.jobs(&jobs);
-    }
-
     /// Job files, one piece each.
     fn jobs(&mut self, paths: &[PathBuf]) {
         for (path, read) in paths.iter().zip(paths.par_iter().map(|p| job(p)).collect::<Vec<_>>()) {
             let place = path.canonicalize().unwrap_or_else(|_| path.clone());
             if !self.files.insert(place) {
                 let wanted = "each job once; a list gives the number of pieces";
-                self.wrong(path, Problem::new("", "the same job again", wanted).example("R2,rafter.toml,24"));
+                let problem = Problem::new("", "the same job again", wanted).example("R2,rafter.toml,24");
+                self.complaints.push(wrong(path, problem));
                 continue;
             }
             match read {
@@ -105,19 +106,10 @@ impl Gathered {
         mark
     }
 
-    fn list(&mut self, path: &Path) {
-        let name = path.display().to_string();
-        let text = match text_of_path(path, LIST) {
-            Ok(text) => text,
-            Err(complaint) => return self.complaints.push(complaint),
-        };
-        let entries = match read(&text) {
-            Ok(entries) => entries,
-            Err(problems) => {
-                self.complaints.push(Diagnostics::placed(&name, &text, problems));
-                return;
-            }
-        };
+    fn list(&mut self, path: &Path) -> Result<(), Diagnostics> {
+        let text = text_of_path(path, LIST)?;
+        let complaint = |problems| Diagnostics::placed(&path.display().to_string(), &text, problems);
+        let entries = read(&text).map_err(complaint)?;
         let folder = path.parent().unwrap_or(Path::new(""));
         let mut problems = Vec::new();
         for entry in &entries {
@@ -139,11 +131,11 @@ impl Gathered {
             }
         }
         if !problems.is_empty() {
-            self.complaints.push(Diagnostics::placed(&name, &text, problems));
-            return;
+            return Err(complaint(problems));
         }
         self.marks.extend(entries.iter().map(|e| e.mark.clone()));
         self.entries(folder, entries);
+        Ok(())
     }
 
     /// Lines of a list; a job that several lines name is read, and complained about, once.
@@ -172,11 +164,9 @@ impl Gathered {
 /// A job that builds and that the model covers.
 fn job(path: &Path) -> Result<JobFile, Diagnostics> {
     let paper: InputFile<JobFile> = read_file(path)?;
-    match check(&paper.shape) {
-        Ok(job) => match outside::problem(&job) {
-            Some(problem) => Err(paper.complaint(vec![problem])),
-            None => Ok(paper.shape),
-        },
-        Err(problems) => Err(paper.complaint(problems)),
+    let job = check(&paper.shape).map_err(|problems| paper.complaint(problems))?;
+    match outside::problem(&job) {
+        Some(problem) => Err(paper.complaint(vec![problem])),
+        None => Ok(paper.shape),
     }
 }

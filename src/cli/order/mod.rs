@@ -16,6 +16,7 @@ use super::ended::{Ended, Outcome};
 use super::status::{BAD_INPUT, DONE};
 use super::{files, output};
 use crate::chart;
+use crate::cli::memory::too_much;
 use crate::cli::one_of::{UNITS, one_of};
 use crate::cli::terminal::progress;
 use crate::input::text;
@@ -26,7 +27,7 @@ use crate::units::System;
 use files::Target;
 use gather::{Gathered, gather};
 use std::collections::BTreeSet;
-use std::io::{Error, Result, Write};
+use std::io::{Error, Write};
 use std::path::PathBuf;
 
 /// Arguments of `weldbow order`.
@@ -81,13 +82,11 @@ pub(super) struct OrderCommand {
     over: files::Force,
 }
 
-/// Most memory that drawn pieces are held in, bytes (a choice).
-const MOST_MEMORY: f64 = 1.5e9;
 /// What a drawn piece takes in memory while its job is worked out, and from then on, bytes (own measurement: 30 000 pieces of one job take
 /// 76 MB, of four jobs on one core 80 MB, on two cores 160 MB).
 const PIECE_BYTES: [f64; 2] = [2700.0, 60.0];
 
-fn hours(text: &str) -> std::result::Result<f64, String> {
+fn hours(text: &str) -> Result<f64, String> {
     let bare = text.trim().trim_end_matches('h').trim();
     let found = bare.parse::<f64>().ok().filter(|h| (0.0..=10_000.0).contains(h));
     found.ok_or_else(|| "hours a week, 0 to 10000, as 38.5".to_owned())
@@ -104,14 +103,12 @@ impl OrderCommand {
         for line in &mut gathered.lines {
             shop.lend(&mut line.file);
         }
-        for complaint in &gathered.complaints {
-            complain_on_stderr(complaint)?;
-        }
+        gathered.complaints.iter().try_for_each(complain_on_stderr)?;
         let status = if gathered.complaints.is_empty() { DONE } else { BAD_INPUT };
         let Some(first) = gathered.lines.first() else { return Ok(BAD_INPUT) };
         let system = self.units.unwrap_or(first.file.units);
         self.charts.as_deref().map(files::folder).transpose()?;
-        let table = |path| Target::table(path, &rows::header(), self.over.force);
+        let table = |path| Target::like(path, files::Kind::Csv, &rows::header(), self.over.force);
         let table = self.csv.as_deref().map(table).transpose()?;
         let order = WorkOrder {
             lines: &gathered.lines,
@@ -142,12 +139,12 @@ impl OrderCommand {
         out.flush()?;
         if let (Some(path), Some(table)) = (&self.csv, table) {
             table.write(&rows::csv(&found))?;
-            self.say(out, &format!("one row a mark in {}", text::path(path)))?;
+            output::beside(self.json, &format!("one row a mark in {}", text::path(path)), out)?;
         }
         if let Some(folder) = &self.charts {
             let pictures = chart::order_pictures(&found)?;
             let drawn = files::charts(folder, self.over.force, pictures)?;
-            self.say(out, &crate::cli::show::drawn(drawn, folder))?;
+            output::beside(self.json, &crate::cli::show::drawn(drawn, folder), out)?;
         }
         Ok(status)
     }
@@ -158,20 +155,7 @@ impl OrderCommand {
         let at_once = jobs.len().min(rayon::current_num_threads());
         let piece = PIECE_BYTES[0] * at_once as f64 + PIECE_BYTES[1] * jobs.len() as f64;
         let bytes = piece * f64::from(self.draws) * f64::from(self.pieces);
-        (bytes > MOST_MEMORY).then(|| {
-            format!(
-                "--draws {} --pieces {}: for {} jobs they take about {:.1} GB of memory, and {:.1} GB are used at most; give fewer",
-                self.draws,
-                self.pieces,
-                jobs.len(),
-                bytes / 1e9,
-                MOST_MEMORY / 1e9
-            )
-        })
-    }
-
-    /// What was written, unless programs read the output.
-    fn say(&self, out: &mut dyn Write, line: &str) -> Result<()> {
-        if self.json { Ok(()) } else { writeln!(out, "\n{line}") }
+        let asked = format!("--draws {} --pieces {}: for {} jobs they", self.draws, self.pieces, jobs.len());
+        too_much(asked, bytes).map(|said| format!("{said}; give fewer"))
     }
 }

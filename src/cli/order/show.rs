@@ -3,9 +3,10 @@
 use super::families::{families, levelling};
 use super::figures::{figure, range};
 use super::words::{saves, what, worthwhile};
-use crate::cli::show::{chance, heading, percent, row_table, say};
+use crate::cli::lists::{counted, grouped};
+use crate::cli::show::{Columns, chance, heading, percent, row_table, say, say_all};
 use crate::cli::straighten::ground;
-use crate::order::{MarkResult, OrderResult, QuantityChance, Totals};
+use crate::order::{MarkResult, OrderResult, QuantityChance};
 use crate::units::System;
 use std::io::{Result, Write};
 
@@ -39,32 +40,17 @@ pub(super) fn report(
     }
     trust(found, system, out)?;
     heading("Cautions", "", out)?;
-    for caution in &found.cautions {
-        say(out, &caution.text.in_units(system))?;
-    }
-    Ok(())
-}
-
-/// What the record of the shop's pieces says, each once with the marks that it is said of.
-fn recorded(found: &OrderResult, system: System) -> Vec<(String, Vec<&str>)> {
-    let mut all: Vec<(String, Vec<&str>)> = Vec::new();
-    for mark in &found.marks {
-        let Some(text) = mark.learned.as_ref().map(|text| text.in_units(system)) else { continue };
-        match all.iter_mut().find(|known| known.0 == text) {
-            Some(known) => known.1.push(&mark.mark),
-            None => all.push((text, vec![&mark.mark])),
-        }
-    }
-    all
+    say_all(out, found.cautions.iter().map(|caution| caution.text.in_units(system)))
 }
 
 fn opening(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<()> {
     let (marks, pieces) = (found.marks.len(), found.quantity);
     let (d, t) = (&found.draws, &found.totals);
-    let s = |n: usize| if n == 1 { "" } else { "s" };
-    writeln!(out, "Order of {marks} mark{}, {pieces} piece{}", s(marks), s(pieces as usize))?;
+    writeln!(out, "Order of {}, {}", counted(marks, "mark"), counted(pieces as usize, "piece"))?;
     writeln!(out, "shop: {}", found.shop)?;
-    let recorded = recorded(found, system);
+    // what the record of the shop's pieces says, each once with the marks that it is said of
+    let learned = found.marks.iter().map(|m| (m.learned.as_ref(), m.mark.as_str()));
+    let recorded = grouped(learned.filter_map(|(text, mark)| Some((text?.in_units(system), mark))));
     writeln!(
         out,
         "{} possible model errors × {} pieces of each mark; {}, formula level{}",
@@ -73,9 +59,7 @@ fn opening(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<(
         ground(found.welding_alone),
         if recorded.is_empty() { ", not measured" } else { "" }
     )?;
-    for (said, marks) in recorded {
-        say(out, &format!("{}: {said}", marks.join(", ")))?;
-    }
+    say_all(out, recorded.iter().map(|(said, marks)| format!("{}: {said}", marks.join(", "))))?;
     heading("In short", "", out)?;
     writeln!(
         out,
@@ -113,37 +97,22 @@ fn opening(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<(
 
 fn pieces(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
     heading("How many pieces", "most pieces first; … is the range from model error, 5 % to 95 %", out)?;
-    let names = [
-        "mark",
-        "pieces",
-        "chance",
-        "if model right",
-        "range from model error",
-        "toe",
-        "sweep",
-        "camber",
-        "need it",
-        "again",
-        "not here",
-    ];
-    let mut table = row_table(&names, 1..11);
-    for m in found.marks.iter().take(MOST_MARKS) {
-        let part = |i: usize| m.parts.get(i).map_or_else(String::new, bare);
-        table.add_row([
-            m.mark.clone(),
-            m.quantity.to_string(),
-            chance(&m.likely),
-            m.likely.if_model_right.map_or_else(|| "not known".to_owned(), percent),
-            format!("{} … {}", percent(m.likely.range.0), percent(m.likely.range.1)),
-            part(0),
-            part(1),
-            part(2),
-            figure(m.totals.needing.expected),
-            figure(m.totals.again.expected),
-            figure(m.totals.blocked.expected),
-        ]);
-    }
-    table.put(out)?;
+    let part = |m: &&MarkResult, i: usize| m.parts.get(i).map_or_else(String::new, bare);
+    let if_right = |m: &&MarkResult| m.likely.if_model_right.map_or_else(|| "not known".to_owned(), percent);
+    let range_of = |(low, high)| format!("{} … {}", percent(low), percent(high));
+    Columns::of(found.marks.iter().take(MOST_MARKS))
+        .left("mark", |m| m.mark.clone())
+        .right("pieces", |m| m.quantity.to_string())
+        .right("chance", |m| chance(&m.likely))
+        .right("if model right", if_right)
+        .right("range from model error", |m| range_of(m.likely.range))
+        .right("toe", |m| part(m, 0))
+        .right("sweep", |m| part(m, 1))
+        .right("camber", |m| part(m, 2))
+        .right("need it", |m| figure(m.totals.needing.expected))
+        .right("again", |m| figure(m.totals.again.expected))
+        .right("not here", |m| figure(m.totals.blocked.expected))
+        .put(out)?;
     rest(found.marks.len(), out)?;
     writeln!(
         out,
@@ -174,34 +143,21 @@ fn rest(marks: usize, out: &mut dyn Write) -> Result<()> {
 
 fn hours(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
     heading("Hours in the shop", "of all pieces of a mark", out)?;
-    let names = [
-        "mark",
-        "need it",
-        "push places",
-        "heats",
-        "flange runs",
-        "press h",
-        "heat h",
-        "measuring h",
-        "all h",
-        "all h …",
-    ];
-    let mut table = row_table(&names, 1..10);
-    let mut row = |name: &str, t: &Totals| {
-        let one =
-            [&t.needing, &t.push_places, &t.heats, &t.runs, &t.press_h, &t.heat_h, &t.measure_h, &t.hours];
-        let mut cells = vec![name.to_owned()];
-        cells.extend(one.map(|s| figure(s.expected)));
-        cells.push(range(t.hours.low, t.hours.high));
-        table.add_row(cells);
-    };
     let (work, idle): (Vec<_>, Vec<_>) =
         found.marks.iter().partition(|m| m.totals.hours.expected > 0.0 || m.totals.needing.expected > 0.0);
-    for m in work.iter().take(MOST_MARKS) {
-        row(&m.mark, &m.totals);
-    }
-    row("all", &found.totals);
-    table.put(out)?;
+    let marks = work.iter().take(MOST_MARKS).map(|m| (m.mark.as_str(), &m.totals));
+    Columns::of(marks.chain([("all", &found.totals)]))
+        .left("mark", |(name, _)| *name)
+        .right("need it", |(_, t)| figure(t.needing.expected))
+        .right("push places", |(_, t)| figure(t.push_places.expected))
+        .right("heats", |(_, t)| figure(t.heats.expected))
+        .right("flange runs", |(_, t)| figure(t.runs.expected))
+        .right("press h", |(_, t)| figure(t.press_h.expected))
+        .right("heat h", |(_, t)| figure(t.heat_h.expected))
+        .right("measuring h", |(_, t)| figure(t.measure_h.expected))
+        .right("all h", |(_, t)| figure(t.hours.expected))
+        .right("all h …", |(_, t)| range(t.hours.low, t.hours.high))
+        .put(out)?;
     rest(work.len(), out)?;
     match idle.as_slice() {
         [] => Ok(()),
@@ -279,9 +235,7 @@ fn blocks(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<()
     for (m, b) in all.iter().take(MOST_BLOCKS) {
         let (pieces, of, what) = (figure(b.pieces), m.quantity, b.quantity.name());
         writeln!(out, "  {}, {pieces} of {of} pieces: {what}", m.mark)?;
-        for way in &b.methods {
-            say(out, &way.sentence(system))?;
-        }
+        say_all(out, b.methods.iter().map(|way| way.sentence(system)))?;
     }
     if all.len() > MOST_BLOCKS {
         writeln!(out, "  … and {} more; --json has all", all.len() - MOST_BLOCKS)?;

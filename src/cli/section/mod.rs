@@ -11,6 +11,7 @@ use super::ended::{Ended, Outcome};
 use super::status::{BAD_INPUT, BAD_USAGE, DONE};
 use super::{files, output};
 use crate::chart;
+use crate::cli::lists::grouped;
 use crate::cli::one_of::{LENGTHWISE, ROOTS, SEAMS, UNITS, one_of};
 use crate::cli::terminal::progress;
 use crate::job::read_path;
@@ -117,23 +118,16 @@ impl Section {
         if self.moving.moving {
             return self.run_moving(asked, &cases, &faults, out);
         }
-        let mut solved = Vec::new();
         let bar = progress(1, "calculations of a joint");
         let outcomes = verify_watched(&cases, &options, &|done, all| match done {
             0 => bar.set_length(all as u64),
             _ => bar.inc(1),
         });
         bar.finish_and_clear();
-        for outcome in outcomes {
-            match outcome {
-                Ok(one) => solved.push(one),
-                Err(fault) => faults.push(fault.to_string()),
-            }
-        }
+        let good = outcomes.into_iter().filter_map(|one| one.map_err(|f| faults.push(f.to_string())).ok());
+        let solved: Vec<Solved> = good.collect();
         faults.dedup();
-        for one in &faults {
-            fault(Some(&self.job), one)?;
-        }
+        faults.iter().try_for_each(|one| fault(Some(&self.job), one))?;
         if self.json {
             self.print_json(&job, &solved, out)?;
         } else {
@@ -207,19 +201,11 @@ impl Section {
         if self.charts.is_none() {
             return Ok(());
         }
-        let mut seen = Vec::new();
-        let distinct: Vec<&Solved> = solved
-            .iter()
-            .filter(|one| {
-                let new = !seen.contains(&one.same_as);
-                seen.push(one.same_as);
-                new
-            })
-            .collect();
-        let drawn: Vec<Result<Vec<chart::Picture>>> = distinct
+        let joints = grouped(solved.iter().map(|one| (one.same_as, one)));
+        let drawn: Vec<Result<Vec<chart::Picture>>> = joints
             .par_iter()
-            .map(|one| {
-                let (result, outcome) = (&one.result, &one.outcome);
+            .map(|(_, alike)| {
+                let Solved { result, outcome, .. } = alike[0];
                 let pictures = chart::joint_pictures(of.job, result, outcome, of.system);
                 Ok(self.named(result.seam, result.x_mm, pictures.map_err(Error::other)?))
             })
@@ -238,9 +224,9 @@ impl Section {
     fn keep(&self, pictures: Vec<chart::Picture>, out: &mut dyn Write) -> Result<()> {
         let Some(folder) = &self.charts else { return Ok(()) };
         let drawn = files::charts(folder, self.over.force, pictures)?;
-        if self.json || drawn == 0 {
+        if drawn == 0 {
             return Ok(());
         }
-        writeln!(out, "\n{}", crate::cli::show::drawn(drawn, folder))
+        output::beside(self.json, &crate::cli::show::drawn(drawn, folder), out)
     }
 }

@@ -1,6 +1,6 @@
 //! Everything about one case, in the order its questions come.
 
-use super::super::show::{heading, row_table, say};
+use super::super::show::{Columns, bare, heading, row_table, say, say_all};
 use super::asked::Asked;
 use super::words::{angle, fine, held, mesh, percent, plates, sides};
 use crate::prediction::Job;
@@ -8,7 +8,6 @@ use crate::units::{System, show};
 use crate::verification::{
     Bracketed, HotHold, LayerNumbers, Options, PATTERNS, Solved, SolvedPass, Verified,
 };
-use crate::welding::Side;
 use std::io::{Result, Write};
 use std::time::Duration;
 
@@ -48,27 +47,27 @@ fn asked(job: &Job, result: &Verified, system: System, out: &mut dyn Write) -> R
         show::stress(result.yield_mpa, system)
     )?;
     writeln!(out, "  {}, {}", held(result.hold, result.lengthwise, system), mesh(result.mesh))?;
-    let mut table = row_table(&["step", "side", "leg", "net heat", "comes", "cooled for", "then at"], [2, 3]);
-    for (k, laid) in result.passes.iter().enumerate() {
-        let comes = match (k, laid.wait_s) {
-            (0, _) => format!("on plates at {}", show::temperature(result.start_c, system)),
-            (_, None) => "when all is cold".to_owned(),
-            (_, Some(s)) => format!("{s:.0} s after the pass before"),
-        };
-        for (n, bead) in laid.beads.iter().enumerate() {
-            let once = |text: String| if n == 0 { text } else { String::new() };
-            table.add_row([
-                once(laid.order.to_string()),
-                bead.side.name().to_owned(),
-                show::plate(bead.leg_mm, system),
-                show::heat_input(bead.heat_j_per_mm, system),
-                once(comes.clone()),
-                once(minutes(laid.seconds)),
-                once(show::temperature(laid.hottest_c, system)),
-            ]);
-        }
-    }
-    table.put(out)
+    let comes = |k: usize, laid: &SolvedPass| match (k, laid.wait_s) {
+        (0, _) => format!("on plates at {}", show::temperature(result.start_c, system)),
+        (_, None) => "when all is cold".to_owned(),
+        (_, Some(s)) => format!("{s:.0} s after the pass before"),
+    };
+    // what is said of a pass stands beside its first bead
+    let passes = result.passes.iter().enumerate();
+    let beads = passes.flat_map(|(k, laid)| {
+        laid.beads.iter().enumerate().map(move |(n, bead)| (bead, (n == 0).then_some((k, laid))))
+    });
+    Columns::of(beads)
+        .left("step", |(_, pass)| pass.map_or_else(String::new, |(_, laid)| laid.order.to_string()))
+        .left("side", |(bead, _)| bead.side.name())
+        .right("leg", |(bead, _)| show::plate(bead.leg_mm, system))
+        .right("net heat", |(bead, _)| show::heat_input(bead.heat_j_per_mm, system))
+        .left("comes", |(_, pass)| pass.map_or_else(String::new, |(k, laid)| comes(k, laid)))
+        .left("cooled for", |(_, pass)| pass.map_or_else(String::new, |(_, laid)| minutes(laid.seconds)))
+        .left("then at", |(_, pass)| {
+            pass.map_or_else(String::new, |(_, laid)| show::temperature(laid.hottest_c, system))
+        })
+        .put(out)
 }
 
 fn minutes(seconds: f64) -> String {
@@ -97,42 +96,37 @@ fn tilt_off(laid: &SolvedPass) -> Option<String> {
 fn numbers(result: &Verified, system: System, out: &mut dyn Write) -> Result<()> {
     let remark = "all passes so far; cup + toward the web, tilt + near half higher; force acts across from the web plane, + near";
     heading("What it comes to", remark, out)?;
+    let value = |(_, of, shown, _): Row, numbers: &LayerNumbers| {
+        of(numbers).map_or_else(|| "none".to_owned(), |value| shown(value, system))
+    };
+    let passes = result.passes.iter().enumerate();
+    let lines = passes.flat_map(|(k, laid)| (0..).zip(ROWS).map(move |(n, row)| (k, laid, n, row)));
+    let table = Columns::of(lines)
+        .left("after", |(_, laid, n, _)| match n {
+            0 => format!("step {}", laid.order),
+            1 => sides(laid).to_owned(),
+            _ => String::new(),
+        })
+        .left("", |(.., row)| row.0)
+        .right("section", |(_, laid, _, row)| value(*row, &laid.section));
     let wider = |b: &&Bracketed| (b.setup.source - 1.0).abs() > 1e-9;
-    let held = result.bracket.iter().any(|b| wider(&b));
-    let free = result.bracket.iter().any(|b| b.setup.hold == HotHold::None);
-    let range = "arc two thirds … four thirds as wide".to_owned();
-    let mut names = vec!["after", "", "section"];
-    names.extend(held.then_some(range.as_str()));
-    names.extend(free.then_some("never held"));
-    names.extend(["formula", "formula is off by"]);
-    let mut table = row_table(&names, 2..names.len());
-    for (k, laid) in result.passes.iter().enumerate() {
-        let all: Vec<Side> = laid.beads.iter().map(|bead| bead.side).collect();
-        for (n, (name, of, shown, off)) in ROWS.into_iter().enumerate() {
-            let value =
-                |numbers: &LayerNumbers| of(numbers).map_or_else(|| "none".to_owned(), |v| shown(v, system));
-            let after = match n {
-                0 => format!("step {}", laid.order),
-                1 => sides(&all),
-                _ => String::new(),
-            };
-            let mut cells = vec![after, name.to_owned(), value(&laid.section)];
-            if held {
-                let others = result.bracket.iter().filter(wider);
-                let all = others.filter_map(|b| b.passes.get(k)).chain([&laid.section]);
-                let all: Vec<f64> = all.filter_map(of).collect();
-                cells.push(span(&all, shown, system));
-            }
-            if free {
-                let never = result.bracket.iter().find(|b| b.setup.hold == HotHold::None);
-                cells.push(never.and_then(|b| b.passes.get(k)).map_or_else(String::new, value));
-            }
-            cells.push(value(&laid.formula));
-            cells.push(off(laid).unwrap_or_default());
-            table.add_row(cells);
-        }
-    }
-    table.put(out)?;
+    let held: Vec<&Bracketed> = result.bracket.iter().filter(wider).collect();
+    let range = |(k, laid, _, (_, of, shown, _)): &(usize, &SolvedPass, u32, Row)| {
+        let all = held.iter().filter_map(|b| b.passes.get(*k)).chain([&laid.section]);
+        span(&all.filter_map(of).collect::<Vec<f64>>(), *shown, system)
+    };
+    let table =
+        if held.is_empty() { table } else { table.right("arc two thirds … four thirds as wide", range) };
+    let table = match result.bracket.iter().find(|b| b.setup.hold == HotHold::None) {
+        Some(free) => table.right("never held", |(k, .., row)| {
+            free.passes.get(*k).map_or_else(String::new, |numbers| value(*row, numbers))
+        }),
+        None => table,
+    };
+    table
+        .right("formula", |(_, laid, _, row)| value(*row, &laid.formula))
+        .right("formula is off by", |(_, laid, _, row)| row.3(laid).unwrap_or_default())
+        .put(out)?;
     writeln!(
         out,
         "  The formulas are asked for this joint alone; in the member a larger section frees less, and another seam may have \
@@ -151,8 +145,7 @@ fn span(values: &[f64], shown: fn(f64, System) -> String, system: System) -> Str
     if least == most {
         return most;
     }
-    let bare = least.split(' ').next().unwrap_or(&least).trim_end_matches('°');
-    format!("{bare} … {most}")
+    format!("{} … {most}", bare(&least).trim_end_matches('°'))
 }
 
 fn stress(result: &Verified, system: System, out: &mut dyn Write) -> Result<()> {
@@ -209,21 +202,15 @@ fn decimals(value: f64) -> String {
 fn melted(result: &Verified, system: System, out: &mut dyn Write) -> Result<()> {
     let remark = "depths follow from the assumed width of the source: no measured penetration, no dilution";
     heading("What it melts", remark, out)?;
-    let mut table =
-        row_table(&["step", "side", "into the flange", "into the web", "of its fillet", ""], 2..5);
-    for laid in &result.passes {
-        let all: Vec<Side> = laid.beads.iter().map(|bead| bead.side).collect();
-        let into = |mm: f64, share: f64| format!("{}, {:.0} %", show::offset(mm, system), 100.0 * share);
-        table.add_row([
-            laid.order.to_string(),
-            sides(&all),
-            into(laid.melted.flange_mm, laid.melted.flange_share),
-            into(laid.melted.web_mm, laid.melted.web_share),
-            format!("{:.0} %", 100.0 * laid.melted.fillet_share),
-            if laid.melted.through { "MELTS THROUGH".to_owned() } else { String::new() },
-        ]);
-    }
-    table.put(out)
+    let into = |mm: f64, share: f64| format!("{}, {:.0} %", show::offset(mm, system), 100.0 * share);
+    Columns::of(&result.passes)
+        .left("step", |laid| laid.order.to_string())
+        .left("side", |laid| sides(laid))
+        .right("into the flange", |laid| into(laid.melted.flange_mm, laid.melted.flange_share))
+        .right("into the web", |laid| into(laid.melted.web_mm, laid.melted.web_share))
+        .right("of its fillet", |laid| format!("{:.0} %", 100.0 * laid.melted.fillet_share))
+        .left("", |laid| if laid.melted.through { "MELTS THROUGH" } else { "" })
+        .put(out)
 }
 
 fn effort(solved: &Solved, options: &Options, took: Duration, out: &mut dyn Write) -> Result<()> {
@@ -287,13 +274,8 @@ const LINES: [&str; 5] = [
 pub(super) fn trust(result: &Verified, out: &mut dyn Write) -> Result<()> {
     if !result.cautions.is_empty() {
         heading("Cautions", "", out)?;
-        for caution in &result.cautions {
-            say(out, caution)?;
-        }
+        say_all(out, &result.cautions)?;
     }
     heading("How far to trust it", "", out)?;
-    for line in LINES {
-        say(out, line)?;
-    }
-    Ok(())
+    say_all(out, LINES)
 }

@@ -2,8 +2,7 @@
 
 use crate::joint_solver::{Joint, Lengthwise, Root};
 use crate::units::{System, show};
-use crate::verification::{HotHold, Meshing, Verified};
-use crate::welding::Side;
+use crate::verification::{HotHold, Meshing, SolvedPass, Verified};
 
 /// "0.35°": angles here are small, so two decimals.
 pub(super) fn angle(rad: f64) -> String {
@@ -32,10 +31,10 @@ pub(super) fn percent(part: f64) -> String {
 }
 
 /// "near", or "near and far at once".
-pub(super) fn sides(sides: &[Side]) -> String {
-    match sides {
-        [one] => one.name().to_owned(),
-        _ => "near and far at once".to_owned(),
+pub(super) fn sides(laid: &SolvedPass) -> &'static str {
+    match laid.beads.as_slice() {
+        [one] => one.side.name(),
+        _ => "near and far at once",
     }
 }
 

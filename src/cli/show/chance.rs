@@ -1,5 +1,6 @@
 //! Chances and shares for people.
 
+use crate::cli::lists::grouped;
 use crate::tolerance::Likely;
 
 /// "3.2 %", finer where it is small.
@@ -47,16 +48,11 @@ const TOLD: f64 = 0.01;
 /// The chances from welding alone, name by name where plates and assembly change them; None if they do nowhere. Of several of a
 /// name the likeliest counts.
 pub(crate) fn from_welding_alone<'n>(all: impl IntoIterator<Item = (&'n str, Likely)>) -> Option<String> {
-    let mut worst: Vec<(&str, f64, f64)> = Vec::new();
-    for (name, likely) in all {
-        let Some(alone) = likely.from_welding_alone else { continue };
-        match worst.iter_mut().find(|(known, ..)| *known == name) {
-            Some((_, most, of)) if likely.chance > *most => (*most, *of) = (likely.chance, alone),
-            Some(_) => {}
-            None => worst.push((name, likely.chance, alone)),
-        }
-    }
-    let told = worst.iter().filter(|(_, all, alone)| (all - alone).abs() >= TOLD);
-    let said: Vec<String> = told.map(|(name, _, alone)| format!("{name} {}", percent(*alone))).collect();
+    let known = all.into_iter().filter_map(|(name, of)| Some((name, (of.chance, of.from_welding_alone?))));
+    let worst =
+        |all: Vec<(f64, f64)>| all.into_iter().reduce(|most, one| if one.0 > most.0 { one } else { most });
+    let worst = grouped(known).into_iter().filter_map(|(name, all)| Some((name, worst(all)?)));
+    let told = worst.filter(|(_, (all, alone))| (all - alone).abs() >= TOLD);
+    let said: Vec<String> = told.map(|(name, (_, alone))| format!("{name} {}", percent(alone))).collect();
     (!said.is_empty()).then(|| format!("From welding alone: {}.", said.join(", ")))
 }

@@ -1,6 +1,7 @@
 //! Constants with their sources, and which of them a prediction rests on.
 
-use super::table::{heading, row_table, say};
+use super::table::{Columns, heading, say};
+use crate::cli::lists::distinct;
 use crate::member::{Preparation, Seam, Splice};
 use crate::prediction::{Job, Prediction, constants as all};
 use crate::sources::{Constant, Trust};
@@ -83,25 +84,22 @@ impl Used {
 pub(crate) fn constants(found: &[&Constant], out: &mut dyn Write) -> Result<()> {
     let remark = "± one standard deviation, relative; moved by: the input of `weldbow scatter --inputs`";
     heading("What predictions rest on", remark, out)?;
-    let mut rows = row_table(&["constant", "value", "unit", "±", "moved by", "how known", "source"], [1, 3]);
-    for c in found {
-        let spread = c.spread.map_or(String::new(), |s| format!("{:.0} %", 100.0 * s));
-        let known = if c.trust == Trust::Read { "read" } else { c.trust.mark() };
-        let source =
-            if c.range.is_empty() { c.source.to_owned() } else { format!("{}; {}", c.source, c.range) };
-        rows.add_row([c.name, &figures(c.value), c.unit, &spread, c.input, known, &source]);
-    }
-    rows.put(out)?;
+    let mark = |trust: Trust| if trust == Trust::Read { "read" } else { trust.mark() };
+    Columns::of(found)
+        .left("constant", |c| c.name)
+        .right("value", |c| figures(c.value))
+        .left("unit", |c| c.unit)
+        .right("±", |c| c.spread.map_or(String::new(), |s| format!("{:.0} %", 100.0 * s)))
+        .left("moved by", |c| c.input)
+        .left("how known", |c| mark(c.trust))
+        .left("source", |c| match c.range {
+            "" => c.source.to_owned(),
+            range => format!("{}; {range}", c.source),
+        })
+        .put(out)?;
     writeln!(out)?;
-    let mut said: Vec<Trust> = Vec::new();
-    for c in found {
-        if !said.contains(&c.trust) {
-            said.push(c.trust);
-            let mark = if c.trust == Trust::Read { "read" } else { c.trust.mark() };
-            say(out, &format!("{mark}: {}", c.trust.words()))?;
-        }
-    }
-    Ok(())
+    let trusts = distinct(found.iter().map(|c| c.trust));
+    trusts.into_iter().try_for_each(|trust| say(out, &format!("{}: {}", mark(trust), trust.words())))
 }
 
 /// Four figures, as a table of constants has them.

@@ -1,6 +1,6 @@
 //! How far published methods differ on this member.
 
-use super::table::{heading, plain_text, row_table};
+use super::table::{Columns, heading, plain_text};
 use crate::prediction::{Estimate, Prediction};
 use crate::units::{System, show};
 use std::io::{Result, Write};
@@ -9,28 +9,19 @@ use std::io::{Result, Write};
 pub(super) fn estimates(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
     let remark = "no method, ours included, was checked on a real member; the spread is not an error band";
     heading("What other methods say", remark, out)?;
-    let mut table = row_table(&["method", "shortening", "camber", "sweep", "source"], 1..4);
-    table.add_row([
-        "this prediction".to_owned(),
-        show::offset(prediction.shortening_mm, system),
-        show::offset(prediction.camber.max_mm, system),
-        show::offset(prediction.sweep.max_mm, system),
-        String::new(),
-    ]);
     let of = |quantity: &'static str| prediction.estimates.iter().filter(move |e| e.quantity == quantity);
-    let same = |quantity: &'static str, method: &str| {
-        of(quantity).find(|e| e.method == method).map_or_else(String::new, |e| show::offset(e.value, system))
+    let mm = |mm: f64| show::offset(mm, system);
+    let same = |method: Method<'_>, quantity: &'static str, ours: f64| match method {
+        None => mm(ours),
+        Some(e) => of(quantity).find(|o| o.method == e.method).map_or_else(String::new, |o| mm(o.value)),
     };
-    for e in of("shortening_mm") {
-        table.add_row([
-            name(e),
-            show::offset(e.value, system),
-            same("camber.max_mm", e.method),
-            same("sweep.max_mm", e.method),
-            e.source.to_owned(),
-        ]);
-    }
-    table.put(out)?;
+    Columns::of(with_ours(of("shortening_mm")))
+        .left("method", |e| name(*e))
+        .right("shortening", |e| mm(e.map_or(prediction.shortening_mm, |e| e.value)))
+        .right("camber", |e| same(*e, "camber.max_mm", prediction.camber.max_mm))
+        .right("sweep", |e| same(*e, "sweep.max_mm", prediction.sweep.max_mm))
+        .left("source", |e| e.map_or("", |e| e.source))
+        .put(out)?;
     let arms = "Sweep of the other methods: with their force at the centroid of the fillet, as they have it; ours pulls nearer to the \
                 web. Camber and shortening: through the same beam.";
     writeln!(out, "{}", plain_text(arms, 1))?;
@@ -44,20 +35,30 @@ fn cups(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<
         let cups = prediction.flanges.iter().filter(|f| f.flange.name() == flange).map(|f| f.cup_rad);
         show::angle(cups.fold(0.0, f64::max), system)
     };
-    let mut table = row_table(&["method", "cup, outer", "cup, inner", "source"], 1..3);
-    table.add_row(["this prediction".to_owned(), ours("outer"), ours("inner"), String::new()]);
-    let angle = |e: &Estimate| show::angle(e.value, system);
-    let listed = if of(outer).next().is_some() { outer } else { inner };
-    for e in of(listed) {
-        let same = |quantity: &'static str| {
-            of(quantity).find(|o| o.method == e.method).map_or_else(String::new, angle)
-        };
-        table.add_row([name(e), same(outer), same(inner), e.source.to_owned()]);
-    }
+    let same = |method: Method<'_>, flange: &str, quantity: &'static str| match method {
+        None => ours(flange),
+        Some(e) => of(quantity)
+            .find(|o| o.method == e.method)
+            .map_or_else(String::new, |o| show::angle(o.value, system)),
+    };
     writeln!(out)?;
-    table.put(out)
+    Columns::of(with_ours(of(if of(outer).next().is_some() { outer } else { inner })))
+        .left("method", |e| name(*e))
+        .right("cup, outer", |e| same(*e, "outer", outer))
+        .right("cup, inner", |e| same(*e, "inner", inner))
+        .left("source", |e| e.map_or("", |e| e.source))
+        .put(out)
 }
 
-fn name(e: &Estimate) -> String {
+/// A published method; none: this prediction.
+type Method<'e> = Option<&'e Estimate>;
+
+/// This prediction first, then the others.
+fn with_ours<'e>(others: impl Iterator<Item = &'e Estimate>) -> impl Iterator<Item = Method<'e>> {
+    std::iter::once(None).chain(others.map(Some))
+}
+
+fn name(method: Method<'_>) -> String {
+    let Some(e) = method else { return "this prediction".to_owned() };
     if e.bound { format!("{} (bound)", e.method) } else { e.method.to_string() }
 }

@@ -1,6 +1,6 @@
 //! The plates of each flange, and how far what holds them keeps them from tilting.
 
-use super::table::{heading, row_table, say};
+use super::table::{Columns, heading, say};
 use crate::prediction::{FlangeAngles, Job, Prediction};
 use crate::units::{System, show};
 use std::io::{Result, Write};
@@ -8,11 +8,16 @@ use std::io::{Result, Write};
 /// One row a stretch of flange.
 pub(super) fn flanges(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
     heading("Flanges", "heat: net, in the joint over the square of the flange's thickness", out)?;
-    let mut table = row_table(&["flange", "from", "to", "plate", "heat"], 3..5);
-    for f in &prediction.flanges {
-        table.add_row(row(f, system));
-    }
-    table.put(out)?;
+    let plate = |f: &&FlangeAngles| {
+        format!("{} × {}", show::plate(f.width_mm, system), show::plate(f.thickness_mm, system))
+    };
+    Columns::of(&prediction.flanges)
+        .left("flange", |f| f.flange.name())
+        .left("from", |f| show::position(f.from_mm, system))
+        .left("to", |f| show::position(f.to_mm, system))
+        .right("plate", plate)
+        .right("heat", |f| show::heat_density(f.q_j_per_mm3, system))
+        .put(out)?;
     let t = &prediction.twist;
     let angle = |rad| show::turn(rad, system);
     let line = format!(
@@ -39,14 +44,4 @@ pub(super) fn flanges(job: &Job, prediction: &Prediction, system: System, out: &
         100.0 * prediction.hold.tilt_part()
     );
     say(out, &line)
-}
-
-fn row(f: &FlangeAngles, system: System) -> [String; 5] {
-    [
-        f.flange.name().to_string(),
-        show::position(f.from_mm, system),
-        show::position(f.to_mm, system),
-        format!("{} × {}", show::plate(f.width_mm, system), show::plate(f.thickness_mm, system)),
-        show::heat_density(f.q_j_per_mm3, system),
-    ]
 }

@@ -1,7 +1,7 @@
 //! The member in one line, and what it will do.
 
 use super::shown::Shown;
-use super::span::{bare_span, unit, with_span};
+use super::span::{bare, bare_span, unit, with_span};
 use super::table::{heading, plain, plain_text};
 use crate::cli::lists::listed;
 use crate::member::Seam;
@@ -183,7 +183,7 @@ fn web(ripple: &[Ripple], system: System) -> (&'static str, String) {
         "{} at {}, buckles at {} to {}",
         stress(worst.compression_mpa),
         show::position(worst.x_mm, system),
-        stress(worst.critical_low_mpa).split(' ').next().unwrap_or_default(),
+        bare(&stress(worst.critical_low_mpa)),
         stress(worst.critical_high_mpa)
     );
     // a web that came flat and stays so has none

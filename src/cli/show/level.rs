@@ -1,6 +1,6 @@
 //! Which level of model made the numbers, and what the other one says.
 
-use super::table::{heading, row_table};
+use super::table::{Columns, heading};
 use crate::prediction::Prediction;
 use crate::units::{System, show};
 use std::io::{Result, Write};
@@ -15,12 +15,12 @@ pub(super) fn level(prediction: &Prediction, system: System, out: &mut dyn Write
         notes.energy_balance
     );
     heading("Level of model: strip", &remark, out)?;
-    let mut table = row_table(&["level", "shortening", "camber", "sweep"], 1..4);
-    let mut row = |name: &str, values: [f64; 3]| {
-        let [shortening, camber, sweep] = values.map(|v| show::offset(v, system));
-        table.add_row([name.to_owned(), shortening, camber, sweep]);
-    };
-    row("strip", [prediction.shortening_mm, prediction.camber.max_mm, prediction.sweep.max_mm]);
-    row("formula", [notes.formula_shortening_mm, notes.formula_camber_mm, notes.formula_sweep_mm]);
-    table.put(out)
+    let strip = [prediction.shortening_mm, prediction.camber.max_mm, prediction.sweep.max_mm];
+    let formula = [notes.formula_shortening_mm, notes.formula_camber_mm, notes.formula_sweep_mm];
+    Columns::of([("strip", strip), ("formula", formula)])
+        .left("level", |(name, _)| *name)
+        .right("shortening", |(_, mm)| show::offset(mm[0], system))
+        .right("camber", |(_, mm)| show::offset(mm[1], system))
+        .right("sweep", |(_, mm)| show::offset(mm[2], system))
+        .put(out)
 }

@@ -15,7 +15,6 @@ pub(crate) fn listed(
     heading(title, remark, out)?;
     let shown = list.shown(without);
     let heads: Vec<String> = shown.iter().map(|i| list.head_in_words(*i)).collect();
-    let heads: Vec<&str> = heads.iter().map(String::as_str).collect();
     let right = (0..shown.len()).filter(|k| list.is_of_figures(shown[*k]));
     let mut rows = head_table(&heads, right);
     for row in &list.rows {

@@ -1,9 +1,9 @@
 //! What a tape reads while the piece lies.
 
-use super::table::{heading, row_table};
+use super::table::{Columns, heading};
 use crate::prediction::{Job, Prediction};
 use crate::shop::measured::Front;
-use crate::straighten::lying::{Lying, LyingBow, LyingReading, reading};
+use crate::straighten::lying::{Lying, LyingReading, reading};
 use crate::straighten::shape::ShapeError;
 use crate::units::{System, show};
 use std::io::{Result as Written, Write};
@@ -24,13 +24,11 @@ pub(crate) fn of(
 pub(crate) fn show(reading: &LyingReading, system: System, out: &mut dyn Write) -> Written<()> {
     let remark = "each where it is largest, from the line between its ends; camber + inner, sweep + near";
     heading("What a tape reads as it lies", remark, out)?;
-    let mut table =
-        row_table(&["", "the member itself", "by its own weight", "by the warm side", "reads"], 1..5);
-    for (name, bow) in [("camber", &reading.camber), ("sweep", &reading.sweep)] {
-        let LyingBow { true_mm, weight_mm, warmth_mm, read_mm, .. } = bow;
-        let [own, weight, warm, read] =
-            [true_mm, weight_mm, warmth_mm, read_mm].map(|mm| show::offset(*mm, system));
-        table.add_row([name.to_owned(), own, weight, warm, read]);
-    }
-    table.put(out)
+    Columns::of([("camber", &reading.camber), ("sweep", &reading.sweep)])
+        .left("", |(name, _)| *name)
+        .right("the member itself", |(_, bow)| show::offset(bow.true_mm, system))
+        .right("by its own weight", |(_, bow)| show::offset(bow.weight_mm, system))
+        .right("by the warm side", |(_, bow)| show::offset(bow.warmth_mm, system))
+        .right("reads", |(_, bow)| show::offset(bow.read_mm, system))
+        .put(out)
 }

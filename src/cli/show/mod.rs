@@ -29,10 +29,10 @@ pub(crate) use cross::said as attachments;
 pub(crate) use hold::remedies;
 pub(crate) use listed::listed;
 pub(crate) use signs::SIGNS;
-pub(crate) use span::{fine, unit};
+pub(crate) use span::{bare, fine, unit};
 pub(crate) use summary::summary;
+pub(crate) use table::{Columns, heading, plain_text, roomy, row_table, say, say_all, wrapped};
 pub(super) use table::{drawn, wide};
-pub(crate) use table::{heading, plain_text, roomy, row_table, say, wrapped};
 pub(super) use trust::More;
 pub(crate) use warnings::list_warnings;
 
@@ -55,9 +55,8 @@ pub(super) fn report(
 ) -> Result<()> {
     headline::member(job, prediction, system, out)?;
     let learned = |w: &&Warning| matches!(w.code, WarningCode::Learned | WarningCode::NotLearned);
-    for said in prediction.warnings.iter().filter(learned) {
-        writeln!(out, "{}", said.text.in_units(system))?;
-    }
+    let mut said = prediction.warnings.iter().filter(learned);
+    said.try_for_each(|said| writeln!(out, "{}", said.text.in_units(system)))?;
     let none = outside_model(prediction);
     if !none.is_empty() {
         outside::outside(&none, system, out)?;
@@ -70,7 +69,7 @@ pub(super) fn report(
     }
     let of_job = job_warnings(job).len().min(prediction.warnings.len());
     let (input, results) = prediction.warnings.split_at(of_job);
-    let rest = |all: &[Warning]| without(&without(all, WarningCode::Learned), WarningCode::NotLearned);
+    let rest = |all: &[Warning]| all.iter().filter(|w| !learned(w)).cloned().collect::<Vec<_>>();
     let (input, results) = (rest(input), rest(results));
     list_warnings("Look at the input first", &input, system, out)?;
     let of = Shown { job, prediction, system, whole: more.methods };
@@ -90,9 +89,4 @@ pub(super) fn report(
         constants(&constants::behind(job, prediction), out)?;
     }
     trust::trust(more, out)
-}
-
-/// Warnings of other kinds than one.
-fn without(warnings: &[Warning], code: WarningCode) -> Vec<Warning> {
-    warnings.iter().filter(|w| w.code != code).cloned().collect()
 }

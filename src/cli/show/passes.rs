@@ -1,6 +1,6 @@
 //! Pass by pass, and the shape after each order.
 
-use super::table::{heading, row_table};
+use super::table::{Columns, heading};
 use crate::member::Seam;
 use crate::prediction::Prediction;
 use crate::units::{System, show};
@@ -11,25 +11,21 @@ use std::io::{Result, Write};
 pub(super) fn passes(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
     let remark = "force: pull this pass adds; on bare plates: what it would add if it were the first";
     heading("Pass by pass", remark, out)?;
-    let named = prediction.passes.iter().any(|p| p.wps.is_some());
-    let mut names = vec!["step", "seam", "side", "from … to", "leg", "net heat", "force", "on bare plates"];
-    names.extend(named.then_some("WPS"));
-    let mut table = row_table(&names, 4..8);
-    for p in &prediction.passes {
-        let mut row = vec![
-            format!("{}", p.order),
-            p.seam.name().to_owned(),
-            p.side.name().to_owned(),
-            format!("{} … {}", show::position(p.from_mm, system), show::position(p.to_mm, system)),
-            show::plate(p.leg_mm, system),
-            show::heat_input(p.heat_input_j_per_mm, system),
-            show::force(p.force_n, system),
-            show::force(p.lone_force_n, system),
-        ];
-        row.extend(named.then(|| p.wps.clone().unwrap_or_default()));
-        table.add_row(row);
+    let along = |from, to| format!("{} … {}", show::position(from, system), show::position(to, system));
+    let table = Columns::of(&prediction.passes)
+        .left("step", |p| p.order.to_string())
+        .left("seam", |p| p.seam.name())
+        .left("side", |p| p.side.name())
+        .left("from … to", |p| along(p.from_mm, p.to_mm))
+        .right("leg", |p| show::plate(p.leg_mm, system))
+        .right("net heat", |p| show::heat_input(p.heat_input_j_per_mm, system))
+        .right("force", |p| show::force(p.force_n, system))
+        .right("on bare plates", |p| show::force(p.lone_force_n, system));
+    if prediction.passes.iter().any(|p| p.wps.is_some()) {
+        table.left("WPS", |p| p.wps.clone().unwrap_or_default()).put(out)?;
+    } else {
+        table.put(out)?;
     }
-    table.put(out)?;
     if prediction.build_up.len() > 1 {
         steps(prediction, system, out)?;
     }
@@ -38,19 +34,15 @@ pub(super) fn passes(prediction: &Prediction, system: System, out: &mut dyn Writ
 
 fn steps(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
     heading("How it builds up", "so far, with each pass", out)?;
-    let mut table = row_table(&["pass", "step", "seam", "side", "shortening", "camber", "sweep"], 4..7);
-    for s in &prediction.build_up {
-        table.add_row([
-            s.pass.to_string(),
-            s.order.to_string(),
-            s.seam.map_or("across", Seam::name).to_owned(),
-            s.side.map_or("", Side::name).to_owned(),
-            show::offset(s.shortening_mm, system),
-            show::offset(s.camber_mm, system),
-            show::offset(s.sweep_mm, system),
-        ]);
-    }
-    table.put(out)?;
+    Columns::of(&prediction.build_up)
+        .left("pass", |s| s.pass.to_string())
+        .left("step", |s| s.order.to_string())
+        .left("seam", |s| s.seam.map_or("across", Seam::name))
+        .left("side", |s| s.side.map_or("", Side::name))
+        .right("shortening", |s| show::offset(s.shortening_mm, system))
+        .right("camber", |s| show::offset(s.camber_mm, system))
+        .right("sweep", |s| show::offset(s.sweep_mm, system))
+        .put(out)?;
     for share in &prediction.fit_up {
         writeln!(
             out,

@@ -18,6 +18,11 @@ pub(crate) fn bare_span(value_mm: f64, span_mm: f64, system: System) -> String {
     whole.strip_suffix(unit(system)).map_or(whole.clone(), |number| number.trim_end().to_owned())
 }
 
+/// The number of a shown quantity, its unit in the head of the column.
+pub(crate) fn bare(shown: &str) -> String {
+    shown.split(' ').next().unwrap_or_default().to_owned()
+}
+
 /// Unit of an offset.
 pub(crate) fn unit(system: System) -> &'static str {
     system.pick("mm", "in")

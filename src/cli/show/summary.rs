@@ -3,9 +3,9 @@
 use super::chance::bare_chance;
 use super::signs::signs;
 use super::span::{bare_span, unit};
-use super::table::{heading, row_table};
+use super::table::{Columns, heading};
 use crate::input::text;
-use crate::prediction::{Job, Prediction, RippleVerdict, outside};
+use crate::prediction::{FlangeAngles, Job, Prediction, RippleVerdict, outside};
 use crate::tolerance::Judgement;
 use crate::units::{System, show};
 use std::io::{Result, Write};
@@ -28,39 +28,28 @@ pub(crate) fn summary(
     };
     heading(&title, "± two standard deviations", out)?;
     let sized = |what: &str| format!("{what}, {}", unit(system));
-    let names = [
-        "job",
-        "length",
-        &sized("shortening"),
-        &sized("camber"),
-        &sized("sweep"),
-        &sized("worst flange toe"),
-        "web",
-        "tolerance",
-    ];
-    let mut table = row_table(&names, 1..6);
-    for (file, job, p) in rows {
-        if !outside(p).is_empty() {
-            let mut row = vec![stem(file), show::position(job.member.length_mm, system)];
-            row.extend(["–"; 5].map(str::to_owned));
-            row.push("outside the model".to_owned());
-            table.add_row(row);
-            continue;
-        }
-        let toe = |f: &&crate::prediction::FlangeAngles| f.near_toe_mm.abs().max(f.far_toe_mm.abs());
+    let span = |mm: f64, span_mm: f64| bare_span(mm, span_mm, system);
+    let said = |p: &Prediction, text: &dyn Fn() -> String| {
+        if outside(p).is_empty() { text() } else { "–".to_owned() }
+    };
+    let toe = |f: &&FlangeAngles| f.near_toe_mm.abs().max(f.far_toe_mm.abs());
+    let worst = |p: &Prediction| {
         let worst = p.flanges.iter().max_by(|a, b| toe(a).total_cmp(&toe(b)));
-        table.add_row([
-            stem(file),
-            show::position(job.member.length_mm, system),
-            bare_span(p.shortening_mm, p.shortening.centroid_2s_mm, system),
-            bare_span(p.camber.max_mm, p.camber.max_2s_mm, system),
-            bare_span(p.sweep.max_mm, p.sweep.max_2s_mm, system),
-            worst.map_or_else(String::new, |f| bare_span(toe(&f), f.toe_2s_mm, system)),
-            web(p).to_owned(),
-            tolerance(p),
-        ]);
-    }
-    table.put(out)?;
+        worst.map_or_else(String::new, |f| span(toe(&f), f.toe_2s_mm))
+    };
+    Columns::of(rows)
+        .left("job", |(file, ..)| stem(file))
+        .right("length", |(_, job, _)| show::position(job.member.length_mm, system))
+        .right(sized("shortening"), |(.., p)| said(p, &|| span(p.shortening_mm, p.shortening.centroid_2s_mm)))
+        .right(sized("camber"), |(.., p)| said(p, &|| span(p.camber.max_mm, p.camber.max_2s_mm)))
+        .right(sized("sweep"), |(.., p)| said(p, &|| span(p.sweep.max_mm, p.sweep.max_2s_mm)))
+        .right(sized("worst flange toe"), |(.., p)| said(p, &|| worst(p)))
+        .left("web", |(.., p)| said(p, &|| web(p).to_owned()))
+        .left("tolerance", |(.., p)| match outside(p).as_slice() {
+            [] => tolerance(p),
+            _ => "outside the model".to_owned(),
+        })
+        .put(out)?;
     signs(out)?;
     writeln!(out, "\nOne job alone gives the full report: weldbow predict {}", text::path(rows[0].0))
 }

@@ -1,6 +1,7 @@
 //! How a table, a heading and a paragraph look: no boxes, one rule under the column names.
 
 use crate::cli::fitted::filled;
+use crate::cli::lists::counted;
 use crate::cli::terminal::{colours, width};
 use crate::input::text::path;
 use comfy_table::{
@@ -101,19 +102,59 @@ impl Rows {
 }
 
 /// A table with column names; the columns in `right` are aligned right.
-pub(crate) fn row_table(names: &[&str], right: impl IntoIterator<Item = usize>) -> Rows {
+pub(crate) fn row_table(names: &[impl AsRef<str>], right: impl IntoIterator<Item = usize>) -> Rows {
     let mut rows = plain(right);
-    rows.table.set_header(names.iter().copied());
+    rows.table.set_header(names.iter().map(|name| name.as_ref()));
     rows
 }
 
+/// A table under way: column by column, what it says of each item.
+pub(crate) struct Columns<T> {
+    items: Vec<T>,
+    heads: Vec<String>,
+    right: Vec<usize>,
+    rows: Vec<Vec<String>>,
+}
+
+impl<T> Columns<T> {
+    /// A row for each item, as yet without columns.
+    pub(crate) fn of(items: impl IntoIterator<Item = T>) -> Self {
+        let items: Vec<T> = items.into_iter().collect();
+        let rows = vec![Vec::new(); items.len()];
+        Self { items, heads: Vec::new(), right: Vec::new(), rows }
+    }
+
+    /// One column more, aligned left.
+    pub(crate) fn left<S: Into<String>>(mut self, head: impl Into<String>, says: impl Fn(&T) -> S) -> Self {
+        self.heads.push(head.into());
+        self.rows.iter_mut().zip(&self.items).for_each(|(row, item)| row.push(says(item).into()));
+        self
+    }
+
+    /// One column more, aligned right.
+    pub(crate) fn right<S: Into<String>>(mut self, head: impl Into<String>, says: impl Fn(&T) -> S) -> Self {
+        self.right.push(self.heads.len());
+        self.left(head, says)
+    }
+
+    /// Writes the table.
+    ///
+    /// # Errors
+    /// Only those of `out`.
+    pub(crate) fn put(self, out: &mut dyn Write) -> Result<()> {
+        let mut table = row_table(&self.heads, self.right);
+        self.rows.into_iter().for_each(|row| table.add_row(row));
+        table.put(out)
+    }
+}
+
 /// The same where there is room; on a narrow screen names without a rule under them.
-pub(crate) fn head_table(names: &[&str], right: impl IntoIterator<Item = usize>) -> Rows {
+pub(crate) fn head_table(names: &[impl AsRef<str>], right: impl IntoIterator<Item = usize>) -> Rows {
     if roomy() {
         return row_table(names, right);
     }
     let mut rows = plain(right);
-    rows.add_row(names.iter().copied());
+    rows.add_row(names.iter().map(|name| name.as_ref()).collect::<Vec<&str>>());
     rows
 }
 
@@ -181,6 +222,14 @@ pub(crate) fn say(out: &mut dyn Write, text: &str) -> Result<()> {
     writeln!(out, "{}", wrapped(text))
 }
 
+/// The same of several.
+///
+/// # Errors
+/// Only those of `out`.
+pub(crate) fn say_all<S: AsRef<str>>(out: &mut dyn Write, texts: impl IntoIterator<Item = S>) -> Result<()> {
+    texts.into_iter().try_for_each(|text| say(out, text.as_ref()))
+}
+
 /// The same, as wide as a table.
 pub(crate) fn wide(text: &str) -> String {
     wrapped_to(text, width(PLAIN_WIDTH))
@@ -192,6 +241,5 @@ fn wrapped_to(text: &str, wide: usize) -> String {
 
 /// "1 chart (SVG and PNG) in charts".
 pub(crate) fn drawn(count: usize, folder: &Path) -> String {
-    let many = if count == 1 { "" } else { "s" };
-    format!("{count} chart{many} (SVG and PNG) in {}", path(folder))
+    format!("{} (SVG and PNG) in {}", counted(count, "chart"), path(folder))
 }

@@ -3,8 +3,9 @@
 use super::chance::{bare_chance, from_welding_alone, if_right};
 use super::shown::Shown;
 use super::signs::signs;
-use super::span::{bare_span, unit};
-use super::table::{LINE, head_table, heading, plain_text, roomy, row_table};
+use super::span::{bare, bare_span, unit};
+use super::table::{Columns, LINE, head_table, heading, plain_text, roomy};
+use crate::cli::lists::distinct;
 use crate::prediction::Prediction;
 use crate::tolerance::{Judgement, Quantity, Set, Trust, Verdict};
 use crate::units::{System, show};
@@ -103,13 +104,8 @@ const fn sign(trust: Trust) -> &'static str {
 
 /// What the signs of limits mean: "; limits: * 2nd hand, † memory".
 fn known(verdicts: &[&Verdict]) -> String {
-    let mut all: Vec<String> = Vec::new();
-    for trust in verdicts.iter().map(|v| v.trust).filter(|trust| *trust != Trust::Read) {
-        let said = format!("{} {}", sign(trust), trust.mark());
-        if !all.contains(&said) {
-            all.push(said);
-        }
-    }
+    let trusts = verdicts.iter().map(|v| v.trust).filter(|trust| *trust != Trust::Read);
+    let all = distinct(trusts.map(|trust| format!("{} {}", sign(trust), trust.mark())));
     if all.is_empty() { String::new() } else { format!("; limits: {}", all.join(", ")) }
 }
 
@@ -123,13 +119,16 @@ fn quiet(v: &Verdict, shown: &[Quantity]) -> bool {
 /// The rule behind each limit, and how it is known.
 pub(crate) fn rules(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
     heading("Where the limits stand", "", out)?;
-    let mut table = row_table(&["what", "standard", "clause", "rule", "how known"], []);
-    for v in &prediction.verdicts {
-        let edition = if v.edition.is_empty() { String::new() } else { format!(":{}", v.edition) };
-        let standard = format!("{}{edition}", v.standard);
-        table.add_row([v.quantity.name(), &standard, v.clause, &in_units(v.rule, system), v.trust.words()]);
-    }
-    table.put(out)?;
+    Columns::of(&prediction.verdicts)
+        .left("what", |v| v.quantity.name())
+        .left("standard", |v| match v.edition {
+            "" => v.standard.to_owned(),
+            edition => format!("{}:{edition}", v.standard),
+        })
+        .left("clause", |v| v.clause)
+        .left("rule", |v| in_units(v.rule, system))
+        .left("how known", |v| v.trust.words())
+        .put(out)?;
     for of_set in prediction.verdicts.chunk_by(|a, b| a.set == b.set) {
         let Some(set) = of_set.first().and_then(|v| Set::parse(v.set)) else { continue };
         let said = format!("Not judged by {}: {}.", set.title(), set.not_covered());
@@ -161,9 +160,7 @@ fn row(v: &Verdict, system: System, roomy: bool) -> [Cell; 8] {
         "web" => format!("web, {}", show::position(v.at_mm, system)),
         flange => flange.to_owned(),
     };
-    let limit = show::offset(v.limit, system);
-    let limit =
-        limit.split(' ').next().unwrap_or_default().to_owned() + if roomy { "" } else { sign(v.trust) };
+    let limit = bare(&show::offset(v.limit, system)) + if roomy { "" } else { sign(v.trust) };
     [
         // over the depth, as `--methods` says with its rule: a longer word breaks the rows
         Cell::new(if v.quantity == Quantity::Twist { "twist" } else { v.quantity.name() }),

@@ -1,6 +1,7 @@
 //! Warnings, each said once.
 
 use super::table::{heading, wide};
+use crate::cli::lists::grouped;
 use crate::prediction::{Warning, WarningCode};
 use crate::units::System;
 use std::io::{Result, Write};
@@ -24,8 +25,7 @@ pub(crate) fn list_warnings(
 
 /// The sentences, those alike but for the pass they name put together.
 fn once(warnings: &[Warning], system: System) -> Vec<String> {
-    let mut said: Vec<(WarningCode, Vec<String>, String)> = Vec::new();
-    for warning in warnings {
+    let parted = |warning: &Warning| {
         let text = warning.text.in_units(system);
         let parted = match warning.code {
             WarningCode::LegHeatMismatch => {
@@ -37,12 +37,11 @@ fn once(warnings: &[Warning], system: System) -> Vec<String> {
             _ => None,
         };
         let (who, what) = parted.map_or((None, text.clone()), |(who, what)| (Some(who.to_owned()), what));
-        match said.iter_mut().find(|(code, _, same)| *code == warning.code && *same == what) {
-            Some((_, all, _)) => all.extend(who),
-            None => said.push((warning.code, who.into_iter().collect(), what)),
-        }
-    }
-    said.into_iter().map(|(code, who, what)| sentence(code, &who, &what)).collect()
+        ((warning.code, what), who)
+    };
+    let said = grouped(warnings.iter().map(parted)).into_iter();
+    said.map(|((code, what), who)| sentence(code, &who.into_iter().flatten().collect::<Vec<_>>(), &what))
+        .collect()
 }
 
 fn sentence(code: WarningCode, who: &[String], what: &str) -> String {

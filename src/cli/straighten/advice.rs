@@ -3,7 +3,7 @@
 use super::super::show::remedies;
 use super::asked::Asked;
 use super::words::{ground, name, percent};
-use crate::cli::lists::{capital, listed};
+use crate::cli::lists::{capital, counted, listed};
 use crate::straighten::decide::{Action, Advice};
 use crate::straighten::piece::Expected;
 use crate::tolerance::Quantity;
@@ -110,11 +110,7 @@ pub(crate) fn summary(asked: &Asked) -> String {
             some => format!("; this shop cannot straighten the {}", listed(some)),
         };
         let steps: usize = plan.chosen.iter().map(|c| c.way.steps.len()).sum();
-        let work = match steps {
-            0 => String::new(),
-            1 => ": 1 step".to_owned(),
-            n => format!(": {n} steps"),
-        };
+        let work = if steps == 0 { String::new() } else { format!(": {}", counted(steps, "step")) };
         if asked.found.far.is_empty() || asked.measured.is_some() {
             let record = if asked.measured.is_some() { String::new() } else { by_record(asked) };
             return format!("Straighten {}{work}{blocks}{record}.", listed(&straighten));
@@ -128,7 +124,6 @@ pub(crate) fn summary(asked: &Asked) -> String {
             .iter()
             .map(|q| format!("{} with a chance of {}", name(*q), percent(likely(q))))
             .collect();
-        let chances: Vec<&str> = chances.iter().map(String::as_str).collect();
         let sure: Vec<&str> = straighten
             .iter()
             .copied()

@@ -86,7 +86,7 @@ impl Asked {
 /// Fingerprint of a file, the first eight bytes of its SHA-256: a sheet is known to belong to its readings.
 fn fingerprint(path: &Path) -> Option<String> {
     let bytes = std::fs::read(path).ok()?;
-    Some(Sha256::digest(&bytes).iter().take(8).map(|byte| format!("{byte:02x}")).collect())
+    Some(format!("{:.16x}", Sha256::digest(&bytes)))
 }
 
 /// Today, or the day of SOURCE_DATE_EPOCH if that is set, so that a sheet can be made again to the letter.

@@ -89,7 +89,7 @@ pub(crate) fn heated(series: &HeatSeries, system: System, tables: bool) -> Words
         show::hottest(series.most_c, system),
         show::offset(series.shortening_mm, system)
     ));
-    Words { after: String::new(), head: head(series, system), lines }
+    Words { head: head(series, system), lines }
 }
 
 /// How many heats, and where: the only place by itself, or how many and from where on.

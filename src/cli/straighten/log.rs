@@ -1,6 +1,7 @@
 //! What the push log says: the steel of this piece, and the next push at each place.
 
 use super::asked::{Asked, Logged};
+use super::word::stops;
 use super::words::reading_of;
 use crate::input::Problem;
 use crate::reading::Diagnostics;
@@ -64,12 +65,7 @@ pub(crate) fn sentence(logged: &Logged, system: System) -> String {
             "push {}: stop where force and travel from the new rest meet on this line: {}. Without a force gauge: travel {} ({} to {}; the lower \
              end never goes too far). {} are missing.",
             again.number,
-            again
-                .stops
-                .iter()
-                .map(|s| format!("{} at {}", show::force(s.force_n, system), mm(s.travel_mm)))
-                .collect::<Vec<_>>()
-                .join(", "),
+            stops(&again.stops, system),
             mm(again.travel_mm),
             mm(again.band_mm.low),
             mm(again.band_mm.high),

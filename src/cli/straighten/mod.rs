@@ -123,25 +123,17 @@ impl Straighten {
     fn given(&self) -> std::result::Result<Given, Vec<Diagnostics>> {
         let mut complaints = Vec::new();
         let mut keep = |complaint: Diagnostics| complaints.push(complaint);
-        let shop = match &self.shop {
-            None => Some(shop::Shop::usual()),
-            Some(path) => shop::read_path(path).map_err(&mut keep).ok(),
-        };
-        let mut measured = match &self.measured {
-            None => Some(None),
-            Some(path) => measured::read_path(path).map_err(&mut keep).ok().map(Some),
-        };
+        let shop = self.shop.as_deref().map_or_else(|| Ok(shop::Shop::usual()), shop::read_path);
+        let shop = shop.map_err(&mut keep).ok();
+        let measured = self.measured.as_deref().map(measured::read_path).transpose();
+        let mut measured = measured.map_err(&mut keep).ok();
         let mut front = match &mut measured {
             Some(Some(m)) => std::mem::take(&mut m.front),
             _ => Front::default(),
         };
         let notes = measured::read_notes("--note", &self.notes, &mut front).map_err(&mut keep).ok();
-        let log = match &self.log {
-            None => Some(None),
-            Some(path) => {
-                shop::push_log::read_path(path).map_err(&mut keep).ok().map(|log| Some((path.clone(), log)))
-            }
-        };
+        let read = |path: &Path| Ok((path.to_owned(), shop::push_log::read_path(path)?));
+        let log = self.log.as_deref().map(read).transpose().map_err(&mut keep).ok();
         match (shop, measured, notes, log) {
             (Some(shop), Some(mut measured), Some(()), Some(log)) => {
                 if let Some(m) = &mut measured {
@@ -168,9 +160,7 @@ impl Straighten {
             let pages: Result<Vec<_>> =
                 all.iter().map(|a| sheet::page(a, self.system(a)).map_err(Error::other)).collect();
             sheet.write(sheet::whole(&pages?).as_bytes())?;
-            if !self.json {
-                writeln!(out, "\nsheet for the floor: {}", text::path(path))?;
-            }
+            output::beside(self.json, &format!("sheet for the floor: {}", text::path(path)), out)?;
         }
         let Some(folder) = &self.charts else { return Ok(()) };
         let mut pictures = Vec::new();
@@ -179,7 +169,7 @@ impl Straighten {
             pictures.extend(files::pictures_of(&stem, drawn));
         }
         let drawn = files::charts(folder, self.over.force, pictures)?;
-        if self.json { Ok(()) } else { writeln!(out, "\n{}", crate::cli::show::drawn(drawn, folder)) }
+        output::beside(self.json, &crate::cli::show::drawn(drawn, folder), out)
     }
 }
 

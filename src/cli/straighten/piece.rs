@@ -2,6 +2,7 @@
 
 use super::asked::Asked;
 use super::words::name;
+use crate::cli::lists::grouped;
 use crate::straighten::decide::{Action, Delivery};
 use crate::tolerance::Quantity;
 use crate::units::{System, show};
@@ -102,13 +103,6 @@ pub(crate) fn strange(asked: &Asked, system: System) -> Vec<String> {
         let bow = format!("{} of {}", name(e.quantity), show::offset(seen.value_mm, system));
         (far && seen.action == Action::Straighten).then_some((whose, bow))
     });
-    let mut by_whose: Vec<(&str, Vec<String>)> = Vec::new();
-    for (whose, bow) in far {
-        match by_whose.iter_mut().find(|(known, _)| *known == whose) {
-            Some((_, bows)) => bows.push(bow),
-            None => by_whose.push((whose, vec![bow])),
-        }
-    }
     let sentence = |(whose, bows): (&str, Vec<String>)| {
         format!(
             "The measured {} {} more than three deviations from {whose}: look for the cause first (plates not flat or not straight, order \
@@ -117,5 +111,5 @@ pub(crate) fn strange(asked: &Asked, system: System) -> Vec<String> {
             if bows.len() == 1 { "is" } else { "are" }
         )
     };
-    by_whose.into_iter().map(sentence).collect()
+    grouped(far).into_iter().map(sentence).collect()
 }

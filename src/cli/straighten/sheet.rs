@@ -85,11 +85,8 @@ fn foreman(asked: &Asked, system: System) -> Result<Markup, ChartError> {
             steps.push(one(asked, title.as_deref(), step, &said, system)?);
         }
     }
-    let shape = if plan.chosen.is_empty() {
-        None
-    } else {
-        Some(straightening_sketch(&asked.job, &asked.found.piece, plan, system)?.svg)
-    };
+    let sketch = || straightening_sketch(&asked.job, &asked.found.piece, plan, system);
+    let shape = (!plan.chosen.is_empty()).then(sketch).transpose()?;
     let body = html! {
         h1 { "Straightening: " (asked.job.title) }
         (facts(asked, system))
@@ -107,7 +104,7 @@ fn foreman(asked: &Asked, system: System) -> Result<Markup, ChartError> {
         @if asked.measured.is_some() {
             @for text in strange(asked, system).into_iter().chain(readings(asked, system)) { p { (text) } }
         }
-        @if let Some(svg) = shape { figure.sketch { (PreEscaped(svg)) } }
+        @if let Some(shape) = shape { figure.sketch { (PreEscaped(shape.svg)) } }
         @if !plan.refusals.is_empty() {
             h2 { "Advice withheld" }
             ul { @for r in &plan.refusals { li { (refusal(r)) } } }

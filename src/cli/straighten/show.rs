@@ -6,9 +6,9 @@ use super::log;
 use super::piece::{basis, readings, recorded, sided, steel, strange, thermal};
 use super::words::{self, name, percent};
 use crate::cli::lists::capital;
-use crate::cli::show::{bare_chance, from_welding_alone, heading, if_right, row_table, say};
+use crate::cli::show::{Columns, bare_chance, from_welding_alone, heading, if_right, say, say_all};
 use crate::member::Seam;
-use crate::shop::{Readiness, Recorded};
+use crate::shop::Readiness;
 use crate::straighten::decide::Limits;
 use crate::straighten::plan::{Chosen, Work};
 use crate::tolerance::Quantity;
@@ -26,40 +26,29 @@ pub(super) fn report(asked: &Asked, system: System, out: &mut dyn Write) -> Resu
     let advice = change_first(asked, system);
     if !advice.is_empty() {
         heading("Change the process first", "straightening pays for the same shift on every piece", out)?;
-        list(&advice, out)?;
+        say_all(out, &advice)?;
     }
     let plan = &asked.found.plan;
     if !plan.refusals.is_empty() {
         heading("Advice withheld", "", out)?;
-        let lines: Vec<String> = plan.refusals.iter().map(refusal).collect();
-        list(&lines, out)?;
+        say_all(out, plan.refusals.iter().map(refusal))?;
     }
     heading("CAUTION", "", out)?;
-    let lines: Vec<String> =
-        plan.cautions.iter().map(|c| c.text.in_units(system)).chain(thermal(asked, system)).collect();
-    list(&lines, out)?;
+    say_all(out, plan.cautions.iter().map(|c| c.text.in_units(system)).chain(thermal(asked, system)))?;
     if !asked.logged.is_empty() {
         heading("Push log", "what the readings ask for next", out)?;
-        let lines: Vec<String> = asked.logged.iter().map(|l| log::sentence(l, system)).collect();
-        list(&lines, out)?;
+        say_all(out, asked.logged.iter().map(|l| log::sentence(l, system)))?;
     }
-    for chosen in &plan.chosen {
-        way(asked, chosen, system, out)?;
-    }
+    plan.chosen.iter().try_for_each(|chosen| way(asked, chosen, system, out))?;
     for blocked in &plan.blocked {
         heading(
             &format!("{}: this shop cannot straighten it", what(blocked.quantity, blocked.flange)),
             "",
             out,
         )?;
-        let lines: Vec<String> = blocked.blocks.iter().map(|b| b.sentence(system)).collect();
-        list(&lines, out)?;
+        say_all(out, blocked.blocks.iter().map(|b| b.sentence(system)))?;
     }
     end(asked, out)
-}
-
-fn list(lines: &[String], out: &mut dyn Write) -> Result<()> {
-    lines.iter().try_for_each(|line| say(out, line))
 }
 
 /// What the answer is about.
@@ -91,39 +80,27 @@ fn record(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
     }
     let remark = "Student's t below 30 pieces; acted on: outside the limit less the guard band";
     heading("What your record says", remark, out)?;
-    let mut table = row_table(
-        &[
-            "what",
-            "pieces",
-            "mean",
-            "scatter σ",
-            "next piece, 95 %",
-            "out",
-            "acted on",
-            "once centred",
-            "C_pk",
-        ],
-        1..9,
-    );
-    let mut advice = Vec::new();
-    for Recorded { quantity, family, .. } in &asked.found.recorded {
-        let Some(found) = asked.found.plan.process.iter().find(|p| p.quantity == *quantity) else { continue };
-        let c = &found.capability;
-        table.add_row([
-            name(*quantity).to_owned(),
-            family.pieces.map_or(String::new(), |n| n.to_string()),
-            show::offset(family.mean, system),
-            show::offset(family.sd, system),
-            format!("± {}", show::offset(c.next_piece_95, system)),
-            percent(c.out),
-            percent(c.acted_on),
-            percent(c.acted_on_centred),
-            format!("{:.2}", c.cpk).replace('-', "−"),
-        ]);
-        advice.push(words::process(*quantity, c));
-    }
-    table.put(out)?;
-    list(&advice, out)
+    let process = &asked.found.plan.process;
+    let of = |quantity| process.iter().find(|p| p.quantity == quantity).map(|p| &p.capability);
+    let recorded = asked.found.recorded.iter();
+    let known: Vec<_> = recorded.filter_map(|r| Some((r, of(r.quantity)?))).collect();
+    Columns::of(&known)
+        .left("what", |(r, _)| name(r.quantity))
+        .right("pieces", |(r, _)| r.family.pieces.map_or(String::new(), |n| n.to_string()))
+        .right("mean", |(r, _)| show::offset(r.family.mean, system))
+        .right("scatter σ", |(r, _)| show::offset(r.family.sd, system))
+        .right("next piece, 95 %", |(_, c)| format!("± {}", show::offset(c.next_piece_95, system)))
+        .right("out", |(_, c)| percent(c.out))
+        .right("acted on", |(_, c)| percent(c.acted_on))
+        .right("once centred", |(_, c)| percent(c.acted_on_centred))
+        .right("C_pk", |(_, c)| index(c.cpk))
+        .put(out)?;
+    say_all(out, known.iter().map(|(r, c)| words::process(r.quantity, c)))
+}
+
+/// An index of capability: "1.33".
+fn index(value: f64) -> String {
+    format!("{value:.2}").replace('-', "−")
 }
 
 fn need(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
@@ -131,8 +108,7 @@ fn need(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
         measured_need(asked, system, out)?;
         chances(asked, "Pieces of this kind, as predicted", system, out)?;
         record(asked, system, out)?;
-        list(&strange(asked, system), out)?;
-        return list(&readings(asked, system), out);
+        return say_all(out, strange(asked, system).into_iter().chain(readings(asked, system)));
     }
     chances(asked, "Does it need straightening?", system, out)?;
     record(asked, system, out)?;
@@ -150,18 +126,14 @@ fn need(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
 fn measured_need(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
     let remark = "sag of member and string taken out as noted; guard: 1.645 times the measuring uncertainty";
     heading("Does it need straightening?", remark, out)?;
-    let mut table = row_table(&["what", "largest", "limit", "guard", "decision", "rule"], 1..4);
-    for d in &asked.found.plan.decisions {
-        table.add_row([
-            name(d.quantity).to_owned(),
-            sided(d.quantity, d.value_mm, system),
-            limit(&d.limits, system),
-            show::offset(d.limits.guard(), system),
-            words::action(d.action).to_owned(),
-            rule(asked, d.quantity, &d.limits),
-        ]);
-    }
-    table.put(out)?;
+    Columns::of(&asked.found.plan.decisions)
+        .left("what", |d| name(d.quantity))
+        .right("largest", |d| sided(d.quantity, d.value_mm, system))
+        .right("limit", |d| limit(&d.limits, system))
+        .right("guard", |d| show::offset(d.limits.guard(), system))
+        .left("decision", |d| words::action(d.action))
+        .left("rule", |d| rule(asked, d.quantity, &d.limits))
+        .put(out)?;
     if asked.job.wanted_camber.is_some()
         && asked.found.plan.decisions.iter().any(|d| d.quantity == Quantity::Camber)
     {
@@ -176,29 +148,21 @@ fn chances(asked: &Asked, title: &str, system: System, out: &mut dyn Write) -> R
     }
     let remark = "σ: one deviation; scatter from piece to piece, bias of the model for all pieces alike";
     heading(title, remark, out)?;
-    let mut table = row_table(
-        &["what", "mean", "scatter σ", "bias σ", "limit", "out", "out by scatter", "C_pk", "straighten?"],
-        1..8,
-    );
-    for e in &asked.found.expected {
-        let so = match asked.found.readiness(e, asked.shop.plan_from_chance) {
+    Columns::of(&asked.found.expected)
+        .left("what", |e| name(e.quantity))
+        .right("mean", |e| show::offset(e.mean_mm, system))
+        .right("scatter σ", |e| show::offset(e.scatter_sd_mm, system))
+        .right("bias σ", |e| show::offset(e.bias_sd_mm, system))
+        .right("limit", |e| limit(&e.limits, system))
+        .right("out", |e| bare_chance(&e.likely))
+        .right("out by scatter", |e| if_right(&e.likely))
+        .right("C_pk", |e| e.capability.map_or(String::new(), |c| index(c.cpk)))
+        .left("straighten?", |e| match asked.found.readiness(e, asked.shop.plan_from_chance) {
             Readiness::Expect => "likely",
             Readiness::BeReady => "be ready",
             Readiness::Nothing => "no",
-        };
-        table.add_row([
-            name(e.quantity).to_owned(),
-            show::offset(e.mean_mm, system),
-            show::offset(e.scatter_sd_mm, system),
-            show::offset(e.bias_sd_mm, system),
-            limit(&e.limits, system),
-            bare_chance(&e.likely),
-            if_right(&e.likely),
-            e.capability.map_or(String::new(), |c| format!("{:.2}", c.cpk).replace('-', "−")),
-            so.to_owned(),
-        ]);
-    }
-    table.put(out)?;
+        })
+        .put(out)?;
     writeln!(out, "  {}", crate::cli::show::SIGNS)?;
     let rules: Vec<String> = asked
         .found
@@ -212,9 +176,7 @@ fn chances(asked: &Asked, title: &str, system: System, out: &mut dyn Write) -> R
     let more = if alone { ": plates delivered with a bow, cutting and assembly come on top" } else { "" };
     say(out, &format!("Chances are {}{more}.", words::ground(alone)))?;
     let chances = asked.found.expected.iter().map(|e| (name(e.quantity), e.likely));
-    if let Some(said) = from_welding_alone(chances) {
-        say(out, &said)?;
-    }
+    say_all(out, from_welding_alone(chances))?;
     for (name, bow) in [("Camber", &asked.found.prediction.camber), ("Sweep", &asked.found.prediction.sweep)]
     {
         say(out, &format!("{name} {}.", bow.max_2s_of.sentence().in_units(system)))?;
@@ -258,7 +220,7 @@ fn way(asked: &Asked, chosen: &Chosen, system: System, out: &mut dyn Write) -> R
     heading(&title, &outcome(asked, chosen, system), out)?;
     for (step, words) in words::steps(&w.steps, system, false) {
         writeln!(out, " {}. {}", step.number, words.head)?;
-        list(&words.lines, out)?;
+        say_all(out, &words.lines)?;
         if let Work::Push(push) = &step.work {
             say(out, &words::reckoned(push, system))?;
         }
@@ -276,10 +238,7 @@ fn way(asked: &Asked, chosen: &Chosen, system: System, out: &mut dyn Write) -> R
             words::price(&next.price, asked.found.plan.placeholder_rates)
         )?;
     }
-    for block in &chosen.blocked {
-        say(out, &format!("Not {}", block.sentence(system)))?;
-    }
-    Ok(())
+    say_all(out, chosen.blocked.iter().map(|block| format!("Not {}", block.sentence(system))))
 }
 
 /// What a way leaves and costs.

@@ -1,11 +1,19 @@
 //! What is said of a step, and words that all kinds of steps share.
 
+use crate::straighten::plan::Stop;
+use crate::units::{System, show};
+
 /// One step: what it is, and what to heed.
 pub(super) struct Words {
     pub head: String,
     pub lines: Vec<String>,
-    /// What to look at afterwards.
-    pub after: String,
+}
+
+/// Where a push stops, by force and travel, as "120 kN at 14.2 mm, 140 kN at 15.0 mm".
+pub(super) fn stops(stops: &[Stop], system: System) -> String {
+    let one =
+        |s: &Stop| format!("{} at {}", show::force(s.force_n, system), show::offset(s.travel_mm, system));
+    stops.iter().map(one).collect::<Vec<_>>().join(", ")
 }
 
 /// A part that is used, as "84 %".

@@ -1,7 +1,8 @@
 //! A plan in words that a foreman can follow.
 
-use super::word::{Words, counted, mrad, used, wedge};
+use super::word::{Words, counted, mrad, stops, used, wedge};
 use crate::cli::lists::listed;
+use crate::cli::show::bare;
 use crate::straighten::decide::{Action, Advice, Capability};
 use crate::straighten::flange::STRAIN_LIMIT;
 use crate::straighten::plan::{OVERSHOT, Price, Push, Step, StraighteningMethod, Work};
@@ -11,20 +12,22 @@ use crate::units::{System, show};
 
 /// The steps of a way in words; what to look at afterwards only where the next step asks for something else. `tables`: what stands
 /// in a table beside them is left out.
-pub(crate) fn steps(steps: &[Step], system: System, tables: bool) -> Vec<(&Step, Words)> {
-    let mut all: Vec<(&Step, Words)> = steps.iter().map(|s| (s, step(s, system, tables))).collect();
-    for i in 1..all.len() {
-        if all[i - 1].1.after == all[i].1.after {
-            all[i - 1].1.after.clear();
+pub(crate) fn steps<'s>(steps: &'s [Step], system: System, tables: bool) -> Vec<(&'s Step, Words)> {
+    let said = |(i, one): (usize, &'s Step)| {
+        let mut words = step(one, system, tables);
+        // what is looked at after the next step too is said there
+        if steps.get(i + 1).is_none_or(|next| after(next) != after(one)) {
+            words.lines.push(after(one));
         }
-    }
-    for (_, words) in &mut all {
-        if !words.after.is_empty() {
-            let after = std::mem::take(&mut words.after);
-            words.lines.push(after);
-        }
-    }
-    all
+        (one, words)
+    };
+    steps.iter().enumerate().map(said).collect()
+}
+
+/// What to look at after a step.
+fn after(step: &Step) -> String {
+    let each = if matches!(step.work, Work::Push(_)) { "After every push" } else { "Then" };
+    format!("{each} look at: {}.", step.check_after.join("; "))
 }
 
 /// A quantity in a plan.
@@ -80,11 +83,10 @@ pub(super) fn price(price: &Price, placeholders: bool) -> String {
 }
 
 fn step(step: &Step, system: System, tables: bool) -> Words {
-    let mut words = match &step.work {
+    match &step.work {
         Work::Push(push) => pushed(push, system, tables),
         Work::Heats(series) => super::heat_words::heated(series, system, tables),
         Work::Fold { flange, angle_rad, fold } => Words {
-            after: String::new(),
             head: format!(
                 "Bend the {} flange back {} along the whole member, {} each half.",
                 flange.name(),
@@ -120,7 +122,6 @@ fn step(step: &Step, system: System, tables: bool) -> Words {
                 lines.push("More heat than bends best: move faster.".to_owned());
             }
             Words {
-                after: String::new(),
                 head: format!(
                     "Draw {} along the back of the {} flange, opposite the web, over the whole length.",
                     counted(passes.count, "line of heat", "lines of heat, one on the other,"),
@@ -129,10 +130,7 @@ fn step(step: &Step, system: System, tables: bool) -> Words {
                 lines,
             }
         }
-    };
-    let each = if matches!(step.work, Work::Push(_)) { "After every push" } else { "Then" };
-    words.after = format!("{each} look at: {}.", step.check_after.join("; "));
-    words
+    }
 }
 
 /// Where rams and supports stand.
@@ -201,12 +199,7 @@ fn pushed(push: &Push, system: System, tables: bool) -> Words {
     let where_to = if tables {
         "in one column of the table, or travel has passed it".to_owned()
     } else {
-        let stops = push.stops();
-        let stops: Vec<String> = stops
-            .iter()
-            .map(|s| format!("{} at {}", show::force(s.force_n, system), mm(s.travel_mm)))
-            .collect();
-        format!("on this line: {}", stops.join(", "))
+        format!("on this line: {}", stops(&push.stops(), system))
     };
     lines.push(format!(
         "Push 1: from a light pre-load until force{} and {} meet {where_to}. Unload; about {} of set is left at {}, of {} wanted, read from \
@@ -225,14 +218,14 @@ fn pushed(push: &Push, system: System, tables: bool) -> Words {
         "Never above {}{}. Expected: {} to {}, ram travel {}, springback{} {}.",
         show::force(push.most_force_n, system),
         if two { " in a ram" } else { "" },
-        bare_force(push.bent.force_n.low, system),
+        bare(&show::force(push.bent.force_n.low, system)),
         show::force(push.bent.force_n.high, system),
         push.travels_mm.iter().map(|t| mm(*t)).collect::<Vec<_>>().join(" and "),
         if two { " at the dial" } else { "" },
         mm(push.elastic_mm_per_n * nominal.force_n)
     ));
     lines.extend(slender(&push.not_compact));
-    Words { head: stands(push, system), lines, after: String::new() }
+    Words { head: stands(push, system), lines }
 }
 
 /// What is to be done once a push has shown what stays of it.
@@ -257,7 +250,6 @@ fn slender(plates: &[Slender]) -> Option<String> {
     let one =
         |s: &Slender| format!("{} (slenderness {:.1}, compact up to {:.1})", s.plate, s.ratio, s.compact);
     let all: Vec<String> = plates.iter().map(one).collect();
-    let all: Vec<&str> = all.iter().map(String::as_str).collect();
     let verb = if all.len() == 1 { "it" } else { "they" };
     (!all.is_empty()).then(|| format!("Watch {}: {verb} may buckle before the set is made.", listed(&all)))
 }
@@ -306,11 +298,6 @@ const fn opposite(from: PushFrom) -> &'static str {
 /// "1 push", "2 pushes".
 pub(crate) fn reading_of(pushes: usize) -> String {
     counted(pushes as u32, "push", "pushes")
-}
-
-fn bare_force(n: f64, system: System) -> String {
-    let whole = show::force(n, system);
-    whole.split(' ').next().unwrap_or_default().to_owned()
 }
 
 /// What a record asks for.

@@ -5,9 +5,9 @@
 //! and `reason` are strings. File metadata hold the study's title, its fingerprint and the build.
 
 use super::label::{Label, Proof};
-use super::names::{Names, to_write, unfinished};
+use super::names::{Names, or_removed, to_write, unfinished};
 use super::read_back;
-use crate::cli::files::named;
+use crate::cli::files::{fault_at, unwritten};
 use crate::input::text;
 use crate::study::{CASE, REASON, Study, Values};
 use csv::StringRecord;
@@ -18,7 +18,7 @@ use parquet::file::metadata::KeyValue;
 use parquet::file::properties::{WriterProperties, WriterPropertiesPtr};
 use parquet::file::writer::{SerializedFileWriter, SerializedRowGroupWriter};
 use parquet::schema::types::{ColumnPath, Type};
-use std::fs::{File, remove_file, rename};
+use std::fs::{File, rename};
 use std::io::{BufWriter, Error, ErrorKind, Result, Write};
 use std::path::Path;
 use std::sync::Arc;
@@ -41,31 +41,25 @@ pub(crate) fn keep(study: &Study, names: &Names, force: bool, out: &mut dyn Writ
                 return writeln!(out, "The same as Parquet is there already, in {shown}");
             }
             None if !force => {
-                let text = format!(
-                    "{shown} stands there already and was not written by this study: give another folder, or --force to write over it"
-                );
-                return Err(Error::new(ErrorKind::AlreadyExists, text));
+                let text = " stands there already and was not written by this study: give another folder, or --force to write over it";
+                return Err(fault_at(ErrorKind::AlreadyExists, &path, text));
             }
             _ => {}
         }
     }
     let beside = unfinished(&path);
-    let written = whole(study, names, &label, &beside)
-        .and_then(|()| rename(&beside, &path).map_err(|e| named(&path, "cannot be written", &e)));
-    if written.is_err() {
-        let _ = remove_file(&beside);
-    }
-    written?;
-    let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-    Label { parquet: Some(Proof::of(&path, name)?), ..label }.keep(names)?;
+    let written =
+        whole(study, names, &label, &beside).and_then(|()| rename(&beside, &path).map_err(unwritten(&path)));
+    or_removed(written, [&beside])?;
+    Label { parquet: Some(Proof::beside(&path)?), ..label }.keep(names)?;
     writeln!(out, "The same as Parquet in {shown}")
 }
 
 /// Writes the whole file under another name.
 fn whole(study: &Study, names: &Names, label: &Label, to: &Path) -> Result<()> {
     let file = to_write(to)?;
-    file.set_len(0).map_err(|e| named(to, "cannot be written", &e))?;
-    let failed = |e: ParquetError| named(to, "cannot be written", &Error::other(e));
+    file.set_len(0).map_err(unwritten(to))?;
+    let failed = |e: ParquetError| unwritten(to)(Error::other(e));
     let mut columns = columns(study);
     let schema = schema(study, &columns).map_err(failed)?;
     let mut writer =
@@ -84,7 +78,7 @@ fn whole(study: &Study, names: &Names, label: &Label, to: &Path) -> Result<()> {
         group(&mut columns, &mut writer).map_err(failed)?;
     }
     let mut inner = writer.into_inner().map_err(failed)?;
-    inner.flush().map_err(|e| named(to, "cannot be written", &e))
+    inner.flush().map_err(unwritten(to))
 }
 
 /// One column of the rows at hand.
@@ -147,13 +141,8 @@ fn take(columns: &mut [Column], path: &Path, record: &StringRecord) -> Result<()
     for (column, cell) in columns.iter_mut().zip(record) {
         match column {
             Column::Case(cases) => {
-                let wrong = |_| {
-                    Error::new(
-                        ErrorKind::InvalidData,
-                        format!("{}: a row without its {CASE}", text::path(path)),
-                    )
-                };
-                cases.push(cell.parse().map_err(wrong)?);
+                let what = || format!(": a row without its {CASE}");
+                cases.push(cell.parse().map_err(|_| fault_at(ErrorKind::InvalidData, path, what()))?);
             }
             Column::Numbers(numbers, there) => {
                 let number = Some(read_back::number(path, record, cell)?).filter(|number| number.is_finite());

@@ -8,7 +8,6 @@ use super::{read_back, show, warned};
 use crate::cli::status::DONE;
 use crate::study::Study;
 use std::io::{Result, Write};
-use std::path::Path;
 
 /// Says what kept rows say, draws the charts, and proves them beside the rows.
 pub(crate) fn finish(
@@ -32,8 +31,7 @@ pub(crate) fn finish(
             writeln!(out, "{}", crate::cli::show::drawn(drawn.len() / 2, &files.folder))?;
         }
         if let Some(label) = Label::read(&files.label())? {
-            let name = |path: &Path| path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-            let charts = drawn.iter().map(|path| Proof::of(path, name(path))).collect::<Result<_>>()?;
+            let charts = drawn.iter().map(|path| Proof::beside(path)).collect::<Result<_>>()?;
             Label { charts, ..label }.keep(files)?;
         }
     }

@@ -1,18 +1,17 @@
 //! What lies beside rows: which study and which build they are of, and what proves them.
 
 use super::names::{Names, whole};
-use crate::cli::files::named;
+use crate::cli::files::{fault_at, unread};
 use crate::study::{BUILD, Study};
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
-use std::fmt::Write as _;
 use std::fs::{File, read_to_string};
-use std::io::{Error, ErrorKind, Result, Write};
+use std::io::{ErrorKind, Result, Write};
 use std::ops::Range;
 use std::path::Path;
 
 /// What rows belong to, and what proves them.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub(crate) struct Label {
     /// Title of the study.
     pub(crate) study: String,
@@ -83,9 +82,7 @@ impl Label {
             to: cases.end,
             header: String::from_utf8_lossy(&study.csv_header()).into_owned(),
             inputs,
-            chunks: Vec::new(),
-            charts: Vec::new(),
-            parquet: None,
+            ..Self::default()
         }
     }
 
@@ -111,15 +108,12 @@ impl Label {
     /// If it cannot be read.
     pub(crate) fn read(path: &Path) -> Result<Option<Self>> {
         match read_to_string(path) {
-            Ok(text) => {
-                let wrong = |e: serde_json::Error| {
-                    let text = format!("not what a study writes beside its rows ({e})");
-                    Error::new(ErrorKind::InvalidData, format!("{}: {text}", crate::input::text::path(path)))
-                };
-                serde_json::from_str(&text).map(Some).map_err(wrong)
-            }
+            Ok(text) => serde_json::from_str(&text).map(Some).map_err(|e| {
+                let what = format!(": not what a study writes beside its rows ({e})");
+                fault_at(ErrorKind::InvalidData, path, what)
+            }),
             Err(error) if error.kind() == ErrorKind::NotFound => Ok(None),
-            Err(error) => Err(named(path, "cannot be read", &error)),
+            Err(error) => Err(unread(path)(error)),
         }
     }
 
@@ -140,20 +134,24 @@ impl Proof {
     /// # Errors
     /// If it cannot be read.
     pub(crate) fn of(path: &Path, name: String) -> Result<Self> {
-        let mut file = File::open(path).map_err(|e| named(path, "cannot be read", &e))?;
+        let mut file = File::open(path).map_err(unread(path))?;
         let mut hash = Sha256::new();
-        std::io::copy(&mut file, &mut hash).map_err(|e| named(path, "cannot be read", &e))?;
+        std::io::copy(&mut file, &mut hash).map_err(unread(path))?;
         Ok(Self { file: name, sha256: hex(hash) })
+    }
+
+    /// Of a file that stands beside the label.
+    ///
+    /// # Errors
+    /// If it cannot be read.
+    pub(crate) fn beside(path: &Path) -> Result<Self> {
+        Self::of(path, path.file_name().unwrap_or_default().to_string_lossy().into_owned())
     }
 }
 
 /// A finished hash as text.
 pub(crate) fn hex(hash: Sha256) -> String {
-    hash.finalize().iter().fold(String::with_capacity(64), |mut text, byte| {
-        // writing to a String cannot fail
-        let _ = write!(text, "{byte:02x}");
-        text
-    })
+    format!("{:x}", hash.finalize())
 }
 
 #[cfg(test)]

@@ -2,16 +2,15 @@
 
 use super::finish::finish;
 use super::label::Label;
-use super::names::{Names, to_write, unfinished};
+use super::names::{Names, or_removed, to_write, unfinished};
 use super::proven::{Fault, Rows, prove};
 use super::reading::{read, stem};
 use super::{columnar, show};
 use crate::cli::ended::Outcome;
-use crate::cli::files::Force;
-use crate::cli::files::named;
+use crate::cli::files::{Force, fault_at, unread, unwritten};
 use crate::input::text;
 use crate::study::{Study, shard};
-use std::fs::{File, remove_file, rename};
+use std::fs::{File, rename};
 use std::io::{Error, ErrorKind, Read, Result, Seek, SeekFrom, Write, copy};
 use std::path::{Path, PathBuf};
 
@@ -68,37 +67,23 @@ impl Merge {
 
     /// Writes the whole under other names, proves it, and gives it its own last.
     fn join(&self, parts: &[Part], whole: &Names, label: &Label) -> Result<()> {
-        let mut forms = vec![(Rows::Csv, whole.csv())];
-        if label.has_json_lines() {
-            forms.push((Rows::JsonLines, whole.json_lines()));
-        }
+        let forms = Rows::kept(whole, label.has_json_lines());
         let beside: Vec<PathBuf> = forms.iter().map(|(_, path)| unfinished(path)).collect();
         let written = || -> Result<()> {
             for ((form, _), temporary) in forms.iter().zip(&beside) {
                 copy_rows(parts, *form, label, temporary)?;
                 let proven = prove(temporary, label, *form)?;
                 if proven.fault.is_some() || proven.rows != label.to - label.from {
-                    let text = format!(
-                        "{}: the parts changed while they were joined; nothing was changed",
-                        text::path(&self.out)
-                    );
-                    return Err(Error::new(ErrorKind::InvalidData, text));
+                    let what = ": the parts changed while they were joined; nothing was changed";
+                    return Err(fault_at(ErrorKind::InvalidData, &self.out, what));
                 }
             }
             // a label without its rows is seen to be one; rows without a label would be anyone's
             label.keep(whole)?;
-            for ((_, path), temporary) in forms.iter().zip(&beside) {
-                rename(temporary, path).map_err(|e| named(path, "cannot be written", &e))?;
-            }
-            Ok(())
+            let mut made = forms.iter().zip(&beside);
+            made.try_for_each(|((_, path), temporary)| rename(temporary, path).map_err(unwritten(path)))
         };
-        let outcome = written();
-        if outcome.is_err() {
-            for temporary in &beside {
-                let _ = remove_file(temporary);
-            }
-        }
-        outcome
+        or_removed(written(), &beside)
     }
 
     /// The parts in the folder, all of one division, all finished and proven.
@@ -114,11 +99,8 @@ impl Merge {
                 continue;
             };
             if !label.same_rows(&Label::of(study, &cases, Vec::new())) {
-                let text = format!(
-                    "{} belongs to another study, or to this one before it, its jobs or this program were changed",
-                    text::path(&names.csv())
-                );
-                return Err(Error::new(ErrorKind::InvalidData, text));
+                let what = " belongs to another study, or to this one before it, its jobs or this program were changed";
+                return Err(fault_at(ErrorKind::InvalidData, &names.csv(), what));
             }
             prove_part(&names, &label)?;
             if label.rows() == cases.end - cases.start {
@@ -144,7 +126,7 @@ impl Merge {
 
     /// How many parts the study was divided into, from the names in the folder.
     fn division(&self, name: &str, cases: u64) -> Result<u64> {
-        let entries = std::fs::read_dir(&self.out).map_err(|e| named(&self.out, "cannot be read", &e))?;
+        let entries = std::fs::read_dir(&self.out).map_err(unread(&self.out))?;
         let lead = format!("{name}.part-");
         let of = |file: String| {
             let rest = file.strip_prefix(&lead)?.strip_suffix(".rows.json")?.to_owned();
@@ -154,8 +136,7 @@ impl Merge {
             entries.filter_map(|e| of(e.ok()?.file_name().to_string_lossy().into_owned())).collect();
         found.sort_unstable();
         found.dedup();
-        let folder = text::path(&self.out);
-        let wrong = |kind, what: String| Err(Error::new(kind, format!("{folder}: {what}")));
+        let wrong = |kind, what: String| Err(fault_at(kind, &self.out, format_args!(": {what}")));
         match found.as_slice() {
             [n] if (1..=cases).contains(n) => Ok(*n),
             [n] => wrong(ErrorKind::InvalidData, format!("a study of {cases} cases has no part of {n}")),
@@ -173,17 +154,16 @@ impl Merge {
 fn is_good(whole: &Names, wanted: &Label) -> Result<bool> {
     let csv = whole.csv();
     let refused = |what: &str| {
-        let text = format!("{} {what}; nothing was changed", text::path(&csv));
-        Err(Error::new(ErrorKind::AlreadyExists, text))
+        Err(fault_at(ErrorKind::AlreadyExists, &csv, format_args!(" {what}; nothing was changed")))
     };
     match Label::read(&whole.label())? {
         Some(found) if !found.same_rows(wanted) => refused("holds rows of another study"),
         None if csv.metadata().is_ok_and(|m| m.len() > 0) => refused("was not written by this study"),
         Some(found) if found.rows() == found.to - found.from => {
-            let csv = prove(&csv, &found, Rows::Csv)?.fault.is_none();
-            let lines = !found.has_json_lines()
-                || prove(&whole.json_lines(), &found, Rows::JsonLines)?.fault.is_none();
-            Ok(csv && lines)
+            let forms = Rows::kept(whole, found.has_json_lines()).into_iter();
+            let proven: Vec<_> =
+                forms.map(|(form, path)| prove(&path, &found, form)).collect::<Result<_>>()?;
+            Ok(proven.iter().all(|form| form.fault.is_none()))
         }
         _ => Ok(false),
     }
@@ -192,42 +172,35 @@ fn is_good(whole: &Names, wanted: &Label) -> Result<bool> {
 /// # Errors
 /// If a row of a part is not what was computed.
 fn prove_part(names: &Names, label: &Label) -> Result<()> {
-    let mut forms = vec![(Rows::Csv, names.csv())];
-    if label.has_json_lines() {
-        forms.push((Rows::JsonLines, names.json_lines()));
-    }
-    for (form, path) in forms {
+    for (form, path) in Rows::kept(names, label.has_json_lines()) {
         let what = match prove(&path, label, form)?.fault {
             None => continue,
             Some(Fault::Short) => ": it ends before the rows that were computed".to_owned(),
             Some(Fault::Changed { line, what }) => format!(":{line}: {what}"),
         };
-        let text = format!("{}{what}; compute this part again. Nothing was changed", text::path(&path));
-        return Err(Error::new(ErrorKind::InvalidData, text));
+        let text = format!("{what}; compute this part again. Nothing was changed");
+        return Err(fault_at(ErrorKind::InvalidData, &path, text));
     }
     Ok(())
 }
 
 /// Writes the rows of all parts one after the other into one file.
 fn copy_rows(parts: &[Part], form: Rows, label: &Label, to: &Path) -> Result<()> {
-    let failed = |e: Error| named(to, "cannot be written", &e);
+    let failed = unwritten(to);
     let mut writer = to_write(to)?;
-    writer.set_len(0).map_err(failed)?;
+    writer.set_len(0).map_err(&failed)?;
     if form == Rows::Csv {
-        writer.write_all(label.header.as_bytes()).map_err(failed)?;
+        writer.write_all(label.header.as_bytes()).map_err(&failed)?;
     }
     for part in parts {
         let (path, start) = match form {
             Rows::Csv => (part.names.csv(), part.label.header.len() as u64),
             Rows::JsonLines => (part.names.json_lines(), 0),
         };
-        let chunks = part.label.chunks.iter().filter_map(|chunk| match form {
-            Rows::Csv => Some(chunk.csv.bytes),
-            Rows::JsonLines => chunk.json_lines.as_ref().map(|p| p.bytes),
-        });
-        let mut file = File::open(&path).map_err(|e| named(&path, "cannot be read", &e))?;
-        file.seek(SeekFrom::Start(start)).map_err(|e| named(&path, "cannot be read", &e))?;
-        copy(&mut file.take(chunks.sum()), &mut writer).map_err(failed)?;
+        let chunks = part.label.chunks.iter().filter_map(|chunk| form.part(chunk)).map(|part| part.bytes);
+        let mut file = File::open(&path).map_err(unread(&path))?;
+        file.seek(SeekFrom::Start(start)).map_err(unread(&path))?;
+        copy(&mut file.take(chunks.sum()), &mut writer).map_err(&failed)?;
     }
     Ok(())
 }

@@ -1,8 +1,8 @@
 //! Names of a study's files in a folder, and how they are opened.
 
-use crate::cli::files::named;
+use crate::cli::files::{fault_at, unread, unwritten};
 use std::fs::{File, OpenOptions, remove_file, rename};
-use std::io::{Error, ErrorKind, Result};
+use std::io::{ErrorKind, Result};
 use std::path::{Path, PathBuf};
 
 /// Names of a study's files in a folder.
@@ -40,21 +40,23 @@ impl Names {
         self.folder.join(format!("{}.rows.json", self.stem))
     }
 
+    /// All of them; the label last.
+    pub(crate) fn all(&self) -> [PathBuf; 4] {
+        [self.csv(), self.json_lines(), self.parquet(), self.label()]
+    }
+
     /// # Errors
     /// If one of them is there and is no ordinary file of its own: rows go through no link and into no pipe.
     pub(crate) fn check(&self) -> Result<()> {
-        for path in [self.csv(), self.json_lines(), self.parquet(), self.label()] {
+        for path in self.all() {
             match path.symlink_metadata() {
                 Ok(metadata) if metadata.is_file() => {}
                 Ok(_) => {
-                    let text = "is no ordinary file: rows are written into files of their own. Give another folder, or remove it";
-                    return Err(Error::new(
-                        ErrorKind::AlreadyExists,
-                        format!("{} {text}", crate::input::text::path(&path)),
-                    ));
+                    let text = " is no ordinary file: rows are written into files of their own. Give another folder, or remove it";
+                    return Err(fault_at(ErrorKind::AlreadyExists, &path, text));
                 }
                 Err(error) if error.kind() == ErrorKind::NotFound => {}
-                Err(error) => return Err(named(&path, "cannot be read", &error)),
+                Err(error) => return Err(unread(&path)(error)),
             }
         }
         Ok(())
@@ -73,7 +75,7 @@ pub(crate) fn to_write(path: &Path) -> Result<File> {
         use std::os::unix::fs::OpenOptionsExt;
         options.custom_flags(libc::O_NOFOLLOW);
     }
-    options.open(path).map_err(|e| named(path, "cannot be written", &e))
+    options.open(path).map_err(unwritten(path))
 }
 
 /// Where a file is written until it is whole: one name, so that a killed run leaves no more than one.
@@ -87,7 +89,6 @@ pub(crate) fn unfinished(path: &Path) -> PathBuf {
 /// # Errors
 /// If it cannot be written; what stood there is then as it was.
 pub(super) fn whole(path: &Path, write: impl FnOnce(&mut File) -> Result<()>) -> Result<()> {
-    let failed = |e: Error| named(path, "cannot be written", &e);
     let beside = unfinished(path);
     let mut file = to_write(&beside)?;
     let written = file.set_len(0).and_then(|()| write(&mut file));
@@ -96,8 +97,13 @@ pub(super) fn whole(path: &Path, write: impl FnOnce(&mut File) -> Result<()>) ->
         Err(_) => Ok(()),
     });
     let written = written.and_then(|()| rename(&beside, path));
-    if written.is_err() {
-        let _ = remove_file(&beside);
+    or_removed(written, [&beside]).map_err(unwritten(path))
+}
+
+/// What was made; where that failed, files that were begun are removed.
+pub(super) fn or_removed(made: Result<()>, begun: impl IntoIterator<Item = impl AsRef<Path>>) -> Result<()> {
+    if made.is_err() {
+        begun.into_iter().for_each(|path| drop(remove_file(path)));
     }
-    written.map_err(failed)
+    made
 }

@@ -4,13 +4,12 @@
 use super::label::{Chunk, Label, Part, Proof, hex};
 use super::names::{Names, to_write};
 use super::proven::{Fault, Proven, Rows, prove};
-use crate::cli::files;
-use crate::cli::files::named;
+use crate::cli::files::{self, fault_at, unwritten};
 use crate::input::text;
 use crate::study::Study;
 use sha2::{Digest, Sha256};
 use std::fs::File;
-use std::io::{Error, ErrorKind, Result, Seek, SeekFrom, Write};
+use std::io::{ErrorKind, Result, Seek, SeekFrom, Write};
 use std::ops::Range;
 use std::path::{Path, PathBuf};
 
@@ -67,10 +66,8 @@ pub(crate) fn open(
     names.check()?;
     let mut label = Label::of(study, cases, inputs);
     let csv = names.csv();
-    let there = |what: &str| {
-        let text = format!("{} {what}. Nothing was changed", text::path(&csv));
-        Error::new(ErrorKind::AlreadyExists, text)
-    };
+    let there =
+        |what: &str| fault_at(ErrorKind::AlreadyExists, &csv, format_args!(" {what}. Nothing was changed"));
     let found = Label::read(&names.label())?;
     match &found {
         Some(found) if !found.same_rows(&label) => {
@@ -107,12 +104,12 @@ pub(crate) fn open(
         )));
     }
     let header = label.header.clone();
-    let end = |part: fn(&Chunk) -> Option<&Part>| -> u64 {
-        label.chunks.iter().filter_map(part).map(|part| part.bytes).sum()
+    let end = |form: Rows| -> u64 {
+        label.chunks.iter().filter_map(|chunk| form.part(chunk)).map(|part| part.bytes).sum()
     };
     // before the rows: those of a run that is killed between the two would be anyone's
     label.keep(&names)?;
-    let (csv_end, lines_end) = (header.len() as u64 + end(|c| Some(&c.csv)), end(|c| c.json_lines.as_ref()));
+    let (csv_end, lines_end) = (header.len() as u64 + end(Rows::Csv), end(Rows::JsonLines));
     let csv = Sink::open(csv, csv_end, header.as_bytes(), rows)?;
     let lines = names.json_lines();
     let json_lines = if json_lines { Some(Sink::open(lines, lines_end, b"", rows)?) } else { None };
@@ -121,14 +118,13 @@ pub(crate) fn open(
 
 /// Chunks that are as they were written, in every form that is kept.
 fn intact(label: &Label, names: &Names, json_lines: bool, force: bool) -> Result<usize> {
-    let mut least = prove(&names.csv(), label, Rows::Csv)?;
-    refuse_changed(&names.csv(), &least, force)?;
-    if json_lines {
-        let lines = prove(&names.json_lines(), label, Rows::JsonLines)?;
-        refuse_changed(&names.json_lines(), &lines, force)?;
-        least.chunks = least.chunks.min(lines.chunks);
+    let mut least = usize::MAX;
+    for (form, path) in Rows::kept(names, json_lines) {
+        let proven = prove(&path, label, form)?;
+        refuse_changed(&path, &proven, force)?;
+        least = least.min(proven.chunks);
     }
-    Ok(least.chunks)
+    Ok(least)
 }
 
 fn refuse_changed(path: &Path, proven: &Proven, force: bool) -> Result<()> {
@@ -137,24 +133,22 @@ fn refuse_changed(path: &Path, proven: &Proven, force: bool) -> Result<()> {
         return Ok(());
     }
     let text = format!(
-        "{}:{line}: changed since it was written: {what}. Nothing was changed; `--resume --force` computes everything from row {} on \
+        ":{line}: changed since it was written: {what}. Nothing was changed; `--resume --force` computes everything from row {} on \
          again",
-        text::path(path),
         proven.rows
     );
-    Err(Error::new(ErrorKind::InvalidData, text))
+    Err(fault_at(ErrorKind::InvalidData, path, text))
 }
 
 impl Sink {
     /// Opens a file to add to, cut to its first bytes; a new one gets the header.
     fn open(path: PathBuf, end: u64, header: &[u8], rows: u64) -> Result<Self> {
         let mut file = to_write(&path)?;
-        let failed = |e: Error| named(&path, "cannot be written", &e);
         let kept = if rows == 0 { 0 } else { end };
-        file.set_len(kept).map_err(failed)?;
-        file.seek(SeekFrom::End(0)).map_err(failed)?;
+        file.set_len(kept).map_err(unwritten(&path))?;
+        file.seek(SeekFrom::End(0)).map_err(unwritten(&path))?;
         if rows == 0 {
-            file.write_all(header).map_err(failed)?;
+            file.write_all(header).map_err(unwritten(&path))?;
         }
         Ok(Self { path, file, hash: Sha256::new(), bytes: 0 })
     }
@@ -162,10 +156,9 @@ impl Sink {
     fn add(&mut self, bytes: &[u8], done: u64) -> Result<()> {
         self.file.write_all(bytes).map_err(|e| {
             let text = format!(
-                "{}: cannot be written after {done} rows: {e}. What is there is kept: make room, then `--resume` goes on",
-                text::path(&self.path)
+                ": cannot be written after {done} rows: {e}. What is there is kept: make room, then `--resume` goes on"
             );
-            Error::new(e.kind(), text)
+            fault_at(e.kind(), &self.path, text)
         })?;
         self.hash.update(bytes);
         self.bytes += bytes.len() as u64;

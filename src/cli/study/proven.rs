@@ -1,12 +1,13 @@
 //! Rows on disk against what their label promises: every case number, every byte.
 
-use super::label::{Label, Part, hex};
-use crate::cli::files::named;
+use super::label::{Chunk, Label, Part, hex};
+use super::names::Names;
+use crate::cli::files::unread;
 use serde::Deserialize;
 use sha2::{Digest, Sha256};
 use std::fs::File;
 use std::io::{BufRead, BufReader, ErrorKind, Read, Result};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// What of a file is as it was written.
 #[derive(Debug, Default, PartialEq, Eq)]
@@ -45,6 +46,20 @@ pub(super) enum Rows {
 }
 
 impl Rows {
+    /// The forms in which rows are kept, each with its file.
+    pub(super) fn kept(names: &Names, json_lines: bool) -> Vec<(Self, PathBuf)> {
+        let lines = json_lines.then(|| (Self::JsonLines, names.json_lines()));
+        [(Self::Csv, names.csv())].into_iter().chain(lines).collect()
+    }
+
+    /// What a chunk holds in this form.
+    pub(super) const fn part(self, chunk: &Chunk) -> Option<&Part> {
+        match self {
+            Self::Csv => Some(&chunk.csv),
+            Self::JsonLines => chunk.json_lines.as_ref(),
+        }
+    }
+
     /// Number of the case that a line holds.
     pub(super) fn case(self, line: &[u8]) -> Option<u64> {
         #[derive(Deserialize)]
@@ -66,7 +81,7 @@ impl Rows {
 /// # Errors
 /// If it cannot be read.
 pub(crate) fn prove(path: &Path, label: &Label, form: Rows) -> Result<Proven> {
-    let failed = |e: std::io::Error| named(path, "cannot be read", &e);
+    let failed = unread(path);
     let file = match File::open(path) {
         Ok(file) => file,
         Err(error) if error.kind() == ErrorKind::NotFound => {
@@ -80,30 +95,23 @@ pub(crate) fn prove(path: &Path, label: &Label, form: Rows) -> Result<Proven> {
     let mut line = 1;
     if form == Rows::Csv {
         let mut head = vec![0; label.header.len()];
-        match reader.read_exact(&mut head) {
-            Ok(()) if head == label.header.as_bytes() => {}
-            Ok(()) => {
-                let what = "its columns are not those of this study".to_owned();
-                proven.fault = Some(Fault::Changed { line, what });
-                return Ok(proven);
-            }
-            Err(_) => {
-                proven.fault = Some(Fault::Short);
-                return Ok(proven);
-            }
+        let what = "its columns are not those of this study".to_owned();
+        proven.fault = match reader.read_exact(&mut head) {
+            Ok(()) if head == label.header.as_bytes() => None,
+            Ok(()) => Some(Fault::Changed { line, what }),
+            Err(_) => Some(Fault::Short),
+        };
+        if proven.fault.is_some() {
+            return Ok(proven);
         }
         proven.bytes = label.header.len() as u64;
         line = 2;
     }
     for chunk in &label.chunks {
-        let part = match form {
-            Rows::Csv => Some(&chunk.csv),
-            Rows::JsonLines => chunk.json_lines.as_ref(),
-        };
         // rows that were not kept in this form are simply not there
-        let Some(part) = part else { break };
+        let Some(part) = form.part(chunk) else { break };
         let first = label.from + proven.rows;
-        if let Some(fault) = piece(&mut reader, part, chunk.rows, (first, line), form).map_err(failed)? {
+        if let Some(fault) = piece(&mut reader, part, chunk.rows, (first, line), form).map_err(&failed)? {
             proven.fault = Some(fault);
             break;
         }

@@ -2,6 +2,7 @@
 
 use super::label::Proof;
 use super::reading::wrong_charts;
+use crate::cli::lists::distinct;
 use crate::input::near::{listed, meant};
 use crate::job::file::JobFile;
 use crate::reading::{Diagnostics, Hint, InputFile, Problem, read_file};
@@ -42,12 +43,8 @@ impl Question<'_> {
     pub(super) fn study(&self) -> Result<(Study, Vec<Proof>), Vec<Diagnostics>> {
         let paper: InputFile<JobFile> = read_file(self.job).map_err(|complaint| vec![complaint])?;
         let job = crate::job::check(&paper.shape).map_err(|problems| vec![paper.complaint(problems)])?;
-        let axes: Result<Vec<Value>, Vec<Diagnostics>> = self
-            .vary
-            .iter()
-            .map(|text| axis(text).map_err(|problem| vec![of_argument("--vary", text, problem)]))
-            .collect();
-        let axes = axes?;
+        let axis = |text: &String| axis(text).map_err(|problem| vec![of_argument("--vary", text, problem)]);
+        let axes: Vec<Value> = self.vary.iter().map(axis).collect::<Result<_, _>>()?;
         let collect = self.results();
         let place = |at: usize| axes.get(at).and_then(|axis| axis["set"].as_str());
         let mut chart = json!({ "kind": "lines", "x": place(0), "y": collect });
@@ -79,16 +76,11 @@ impl Question<'_> {
     fn results(&self) -> Vec<String> {
         let usual = ["shortening".to_owned(), "camber".to_owned(), "sweep".to_owned()];
         let asked = if self.show.is_empty() { &usual[..] } else { self.show };
-        let mut names: Vec<String> = Vec::new();
-        for word in words(asked) {
-            let long = SHORT.iter().find(|(short, _)| *short == word).map(|(_, names)| *names);
-            for name in long.unwrap_or(&[word]) {
-                if !names.iter().any(|known| known == name) {
-                    names.push((*name).to_owned());
-                }
-            }
-        }
-        names
+        let long = words(asked).flat_map(|word| match SHORT.iter().find(|(short, _)| *short == word) {
+            Some((_, names)) => names.to_vec(),
+            None => vec![word],
+        });
+        distinct(long.map(str::to_owned))
     }
 
     /// A problem of a result: the short word probably meant comes before any long name.

@@ -1,11 +1,11 @@
 //! The rows on disk, read back one by one, and a table of them.
 
-use crate::cli::files::named;
-use crate::input::text::{cut, of_cell, path as path_text};
+use crate::cli::files::{fault_at, unread};
+use crate::input::text::{cut, of_cell};
 use crate::study::{CASE, REASON, Study, Table, Values};
 use csv::StringRecord;
 use std::fs::File;
-use std::io::{BufReader, Error, ErrorKind, Result};
+use std::io::{BufReader, ErrorKind, Result};
 use std::path::Path;
 
 /// Hands over every row of a study, in order: its number, its cells, the reason, as text.
@@ -17,14 +17,13 @@ pub(crate) fn each(
     path: &Path,
     mut take: impl FnMut(&StringRecord) -> Result<()>,
 ) -> Result<()> {
-    let wrong = |e: csv::Error| Error::new(ErrorKind::InvalidData, format!("{}: {e}", path_text(path)));
-    let file = File::open(path).map_err(|e| named(path, "cannot be read", &e))?;
+    let wrong = |e: csv::Error| fault_at(ErrorKind::InvalidData, path, format_args!(": {e}"));
+    let file = File::open(path).map_err(unread(path))?;
     let mut reader = csv::Reader::from_reader(BufReader::new(file));
     let heads = reader.headers().map_err(wrong)?.clone();
     if heads.iter().ne(study.heads().iter().map(String::as_str)) {
-        let text =
-            format!("{}: its columns are not those of this study ({CASE}, …, {REASON})", path_text(path));
-        return Err(Error::new(ErrorKind::InvalidData, text));
+        let what = format!(": its columns are not those of this study ({CASE}, …, {REASON})");
+        return Err(fault_at(ErrorKind::InvalidData, path, what));
     }
     let mut record = StringRecord::new();
     while reader.read_record(&mut record).map_err(wrong)? {
@@ -43,8 +42,8 @@ pub(super) fn number(path: &Path, record: &StringRecord, text: &str) -> Result<f
     }
     text.parse().map_err(|_| {
         let line = record.position().map_or(0, csv::Position::line);
-        let text = format!("{}:{line}: `{}` where a number is wanted", path_text(path), cut(text, 40));
-        Error::new(ErrorKind::InvalidData, text)
+        let what = format!(":{line}: `{}` where a number is wanted", cut(text, 40));
+        fault_at(ErrorKind::InvalidData, path, what)
     })
 }
 

@@ -40,10 +40,8 @@ pub(crate) fn read(file: &Path) -> Result<(Study, Vec<Proof>), Diagnostics> {
 
 fn job_file(path: &Path) -> Result<JobFile, String> {
     let paper: InputFile<JobFile> = read_file(path).map_err(|complaint| wanted(&complaint))?;
-    match crate::job::check(&paper.shape) {
-        Ok(_) => Ok(paper.shape),
-        Err(problems) => Err(wanted(&paper.complaint(problems))),
-    }
+    crate::job::check(&paper.shape).map_err(|problems| wanted(&paper.complaint(problems)))?;
+    Ok(paper.shape)
 }
 
 /// The first mistake of a job, in one line.

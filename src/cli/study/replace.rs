@@ -2,10 +2,10 @@
 
 use super::label::Label;
 use super::names::Names;
-use crate::cli::files::named;
+use crate::cli::files::{fault_at, named};
 use crate::reading::was_read;
 use std::fs::remove_file;
-use std::io::{Error, ErrorKind, Result};
+use std::io::{ErrorKind, Result};
 
 /// Takes away what this program kept under these names; without a label of ours nothing is touched.
 ///
@@ -17,11 +17,10 @@ pub(crate) fn replace(names: &Names) -> Result<()> {
         return Ok(());
     }
     // the label goes last: a run that is stopped in between leaves rows that are still known for ours
-    for path in [names.csv(), names.json_lines(), names.parquet(), names.label()] {
+    for path in names.all() {
         if was_read(&path) {
-            let said =
-                format!("{} was read by this run and is not replaced", crate::input::text::path(&path));
-            return Err(Error::new(ErrorKind::AlreadyExists, said));
+            let said = " was read by this run and is not replaced";
+            return Err(fault_at(ErrorKind::AlreadyExists, &path, said));
         }
         match remove_file(&path) {
             Err(error) if error.kind() != ErrorKind::NotFound => {

@@ -3,10 +3,10 @@
 use super::names::Names;
 use super::work::Done;
 use crate::cli::fitted::filled;
-use crate::cli::show::{heading, percent, row_table};
+use crate::cli::show::{Columns, heading, percent, row_table};
 use crate::cli::terminal::width;
 use crate::input::text;
-use crate::scatter::Chance;
+use crate::scatter::{BiasAndScatter, Chance};
 use crate::study::{Chances, Study, Table, Values};
 use std::io::{Result, Write};
 
@@ -74,11 +74,10 @@ pub(super) fn table(study: &Study, table: &Table, out: &mut dyn Write) -> Result
 
 fn rows(table: &Table, out: &mut dyn Write) -> Result<()> {
     let heads: Vec<String> = table.columns.iter().map(|c| head(&c.words, &c.unit)).collect();
-    let names: Vec<&str> = heads.iter().map(String::as_str).collect();
     let right = (0..table.columns.len()).filter(|i| table.columns[*i].numbers().is_some());
     let decimals: Vec<usize> =
         table.columns.iter().map(|c| decimals_for(c.numbers().unwrap_or_default())).collect();
-    let mut shown = row_table(&names, right);
+    let mut shown = row_table(&heads, right);
     for row in 0..table.rows() {
         shown.add_row(table.columns.iter().zip(&decimals).map(|(column, decimals)| match &column.values {
             Values::Numbers(numbers) => with_decimals(numbers[row], *decimals),
@@ -101,20 +100,15 @@ pub(crate) fn in_words(study: &Study, name: &str) -> (String, f64) {
 
 /// Smallest, mean and largest of every result.
 fn ends(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
-    let mut shown = row_table(&["result", "least", "mean", "most", "without"], 1..5);
-    for spread in study.spreads(table) {
-        let (least, most) = spread.all.ends().unwrap_or((f64::NAN, f64::NAN));
-        let mean = spread.all.mean().unwrap_or(f64::NAN);
-        let (name, size) = in_words(study, &spread.name);
-        shown.add_row([
-            name,
-            number(least / size),
-            number(mean / size),
-            number(most / size),
-            spread.all.failed().to_string(),
-        ]);
-    }
-    shown.put(out)
+    let spreads = study.spreads(table);
+    let no_ends = (f64::NAN, f64::NAN);
+    Columns::of(spreads.iter().map(|s| (&s.all, s.all.ends().unwrap_or(no_ends), in_words(study, &s.name))))
+        .left("result", |(.., (name, _))| name.clone())
+        .right("least", |(_, (least, _), (_, size))| number(least / size))
+        .right("mean", |(all, _, (_, size))| number(all.mean().unwrap_or(f64::NAN) / size))
+        .right("most", |(_, (_, most), (_, size))| number(most / size))
+        .right("without", |(all, ..)| all.failed().to_string())
+        .put(out)
 }
 
 /// What drawn rows say.
@@ -137,35 +131,24 @@ fn spreads(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
     }
     heading("Spread of results", "model bias and scatter from piece to piece together, as drawn", out)?;
     let apart = spreads.iter().any(|s| study.bias_and_scatter(table, &s.name).is_some());
-    let mut names = vec!["result", "mean", "standard deviation", "5 %", "median", "95 %"];
-    if apart {
-        names.extend(["by bias", "by scatter"]);
+    let all = spreads.iter();
+    let all = all.map(|s| (s, in_words(study, &s.name), study.bias_and_scatter(table, &s.name)));
+    let shown = Columns::of(all)
+        .left("result", |(_, (name, _), _)| name.clone())
+        .right("mean", |(s, (_, size), _)| number(s.all.mean().unwrap_or(f64::NAN) / size))
+        .right("standard deviation", |(s, (_, size), _)| number(s.all.sd().unwrap_or(f64::NAN) / size))
+        .right("5 %", |(s, (_, size), _)| number(s.quantiles[0] / size))
+        .right("median", |(s, (_, size), _)| number(s.quantiles[1] / size))
+        .right("95 %", |(s, (_, size), _)| number(s.quantiles[2] / size));
+    if !apart {
+        return shown.put(out);
     }
-    let mut shown = row_table(&names, 1..names.len());
-    for s in &spreads {
-        let (name, size) = in_words(study, &s.name);
-        let [low, middle, high] = s.quantiles.map(|q| q / size);
-        let mut row = vec![
-            name,
-            number(s.all.mean().unwrap_or(f64::NAN) / size),
-            number(s.all.sd().unwrap_or(f64::NAN) / size),
-            number(low),
-            number(middle),
-            number(high),
-        ];
-        if let Some(parts) = study.bias_and_scatter(table, &s.name) {
-            row.extend([number(parts.bias_sd / size), number(parts.scatter_sd / size)]);
-        }
-        shown.add_row(row);
-    }
-    shown.put(out)?;
-    if apart {
-        writeln!(
-            out,
-            "  by bias, by scatter: standard deviations of what all pieces share and of what differs"
-        )?;
-    }
-    Ok(())
+    let part = |sd: Option<f64>, size: f64| sd.map_or_else(String::new, |sd| number(sd / size));
+    shown
+        .right("by bias", |(_, (_, size), parts)| part(parts.as_ref().map(|p| p.bias_sd), *size))
+        .right("by scatter", |(_, (_, size), parts)| part(parts.as_ref().map(|p| p.scatter_sd), *size))
+        .put(out)?;
+    writeln!(out, "  by bias, by scatter: standard deviations of what all pieces share and of what differs")
 }
 
 fn chances(chances: &[Chances], out: &mut dyn Write) -> Result<()> {
@@ -174,31 +157,28 @@ fn chances(chances: &[Chances], out: &mut dyn Write) -> Result<()> {
     }
     let remark = "if the spreads of the inputs are what they are taken to be";
     heading("Chance to be beyond a limit", remark, out)?;
-    let apart = chances.iter().any(|c| c.bias_and_scatter.is_some());
-    let mut names = vec!["limit", "chance"];
-    if apart {
-        names.extend(["if the model is right", "range from model error"]);
-    }
-    let mut shown = row_table(&names, 1..names.len());
-    for c in chances {
-        let of = c.name.trim_start_matches("verdicts.").trim_end_matches(".beyond").replace('_', " ");
-        let of = of.trim_end_matches(".out").to_owned();
-        let mut row = vec![of];
-        match &c.bias_and_scatter {
-            Some(a) => row.extend([
-                if c.all.out == 0 {
-                    // pieces of one draw share their bias: only the draws count as cases
-                    chance(&Chance { out: 0, of: a.draws, failed: 0 })
-                } else {
-                    format!("{} ± {}", percent(a.overall.0), percent(a.overall.1))
-                },
-                chance(&a.model_right),
-                format!("{} … {}", percent(a.range.0), percent(a.range.1)),
-            ]),
-            None => row.push(chance(&c.all)),
-        }
-        shown.add_row(row);
-    }
+    let shown = Columns::of(chances)
+        .left("limit", |c| {
+            let of = c.name.trim_start_matches("verdicts.").trim_end_matches(".beyond").replace('_', " ");
+            of.trim_end_matches(".out").to_owned()
+        })
+        .right("chance", |c| match &c.bias_and_scatter {
+            // pieces of one draw share their bias: only the draws count as cases
+            Some(a) if c.all.out == 0 => chance(&Chance { out: 0, of: a.draws, failed: 0 }),
+            Some(a) => format!("{} ± {}", percent(a.overall.0), percent(a.overall.1)),
+            None => chance(&c.all),
+        });
+    let range = |(low, high): (f64, f64)| format!("{} … {}", percent(low), percent(high));
+    let told = |c: &Chances, say: &dyn Fn(&BiasAndScatter) -> String| {
+        c.bias_and_scatter.as_ref().map_or_else(String::new, say)
+    };
+    let shown = if chances.iter().any(|c| c.bias_and_scatter.is_some()) {
+        shown
+            .right("if the model is right", |c| told(c, &|a| chance(&a.model_right)))
+            .right("range from model error", |c| told(c, &|a| range(a.range)))
+    } else {
+        shown
+    };
     shown.put(out)?;
     writeln!(
         out,
@@ -219,12 +199,12 @@ fn shares(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
     for result in study.shares(table) {
         let (name, _) = in_words(study, &result.name);
         heading(&format!("Which input matters for {name}"), "shares of the variance", out)?;
-        let mut shown = row_table(&["input", "by itself", "with others"], 1..3);
-        for share in result.shares.iter().take(MOST_INPUTS) {
-            let with_error = |(value, error): (f64, f64)| format!("{value:.3} ± {error:.3}");
-            shown.add_row([share.input.clone(), with_error(share.alone), with_error(share.total)]);
-        }
-        shown.put(out)?;
+        let with_error = |(value, error): (f64, f64)| format!("{value:.3} ± {error:.3}");
+        Columns::of(result.shares.iter().take(MOST_INPUTS))
+            .left("input", |share| share.input.clone())
+            .right("by itself", |share| with_error(share.alone))
+            .right("with others", |share| with_error(share.total))
+            .put(out)?;
         if result.dropped > 0 {
             writeln!(out, "  {} draws left out because a case failed", result.dropped)?;
         }

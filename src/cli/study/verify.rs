@@ -3,12 +3,13 @@
 use super::label::{Label, Proof};
 use super::names::Names;
 use super::proven::{Fault, Rows, prove};
-use crate::cli::files::named;
+use crate::cli::files::{fault_at, unread};
+use crate::cli::lists::counted;
 use crate::cli::status::{BAD_INPUT, DONE};
 use crate::input::text;
 use crate::study::BUILD;
 use std::fs::read_dir;
-use std::io::{Error, ErrorKind, Result, Write};
+use std::io::{ErrorKind, Result, Write};
 use std::path::{Path, PathBuf};
 
 /// Check kept results: every row, every chart, and what they were computed from.
@@ -25,21 +26,19 @@ impl Verify {
     /// # Errors
     /// If the folder cannot be read or holds no results.
     pub(super) fn run(&self, out: &mut dyn Write) -> Result<u8> {
-        let entries = read_dir(&self.folder).map_err(|e| named(&self.folder, "cannot be read", &e))?;
+        let entries = read_dir(&self.folder).map_err(unread(&self.folder))?;
         let stem = |name: String| name.strip_suffix(".rows.json").map(str::to_owned);
         let found = entries.filter_map(|e| stem(e.ok()?.file_name().to_string_lossy().into_owned()));
         let mut stems: Vec<String> = found.collect();
         stems.sort();
         if stems.is_empty() {
-            let text = format!("{}: no results of a study are there", text::path(&self.folder));
-            return Err(Error::new(ErrorKind::NotFound, text));
+            let what = ": no results of a study are there";
+            return Err(fault_at(ErrorKind::NotFound, &self.folder, what));
         }
         let mut status = DONE;
         for stem in stems {
             let faults = self.study(&stem, out)?;
-            for fault in &faults {
-                writeln!(out, "  NOT AS IT WAS: {fault}")?;
-            }
+            faults.iter().try_for_each(|fault| writeln!(out, "  NOT AS IT WAS: {fault}"))?;
             if !faults.is_empty() {
                 status = BAD_INPUT;
             }
@@ -60,13 +59,11 @@ impl Verify {
         let state = if rows == of { "all there" } else { "not finished" };
         let build = if label.build == BUILD { "this build" } else { "another build" };
         // each as SVG and PNG
-        let charts = label.charts.len() / 2;
-        let many = if charts == 1 { "" } else { "s" };
-        writeln!(out, "{shown}: {rows} of {of} rows, {state}, {charts} chart{many}, by {build}")?;
+        let charts = counted(label.charts.len() / 2, "chart");
+        writeln!(out, "{shown}: {rows} of {of} rows, {state}, {charts}, by {build}")?;
         let mut faults = Vec::new();
-        faults.extend(rows_of(&names.csv(), &label, Rows::Csv)?);
-        if label.has_json_lines() {
-            faults.extend(rows_of(&names.json_lines(), &label, Rows::JsonLines)?);
+        for (form, path) in Rows::kept(&names, label.has_json_lines()) {
+            faults.extend(rows_of(&path, &label, form)?);
         }
         for made in label.charts.iter().chain(&label.parquet) {
             faults.extend(differs(&self.folder.join(&made.file), made));

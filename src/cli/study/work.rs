@@ -1,16 +1,16 @@
 //! Computes rows: in memory, or onto disk with a progress bar, until done or stopped.
 
 use super::output::Kept;
+use crate::cli::interrupt::{is_stopped, watch_for_interrupt};
+use crate::cli::memory::too_much;
+use crate::cli::terminal::look;
 use crate::study::{Row, Study, Table, csv_lines};
-use indicatif::{ProgressBar, ProgressState, ProgressStyle};
+use indicatif::{ProgressBar, ProgressDrawTarget, ProgressState};
 use std::fmt::Write;
 use std::io::{Error, Result};
 use std::ops::Range;
-use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Instant;
 
-/// Most memory that rows are held in, bytes (a choice).
-const MOST_MEMORY: f64 = 1.5e9;
 /// What a row and a cell of it take in memory, bytes (own measurement: 400 000 rows of 45 columns take 460 MB).
 const ROW_BYTES: f64 = 200.0;
 const CELL_BYTES: f64 = 40.0;
@@ -19,10 +19,8 @@ const WORTH_A_BAR: u64 = 20_000;
 /// Drawings of the progress bar in a second.
 const DRAWN_A_SECOND: u8 = 10;
 
-static STOP: AtomicBool = AtomicBool::new(false);
-
 /// What a run on disk did.
-#[derive(Debug)]
+#[derive(Debug, Default)]
 pub(crate) struct Done {
     /// Rows that were there already.
     pub(crate) before: u64,
@@ -44,13 +42,7 @@ pub(crate) struct Done {
 pub(crate) fn too_large(study: &Study, cases: u64) -> Option<String> {
     let columns = study.columns().len();
     let bytes = cases as f64 * (ROW_BYTES + CELL_BYTES * columns as f64);
-    (bytes > MOST_MEMORY).then(|| {
-        format!(
-            "{cases} cases of {columns} columns take about {:.1} GB of memory, and {:.1} GB are used at most",
-            bytes / 1e9,
-            MOST_MEMORY / 1e9
-        )
-    })
+    too_much(format_args!("{cases} cases of {columns} columns"), bytes)
 }
 
 /// Rows of some cases, in memory; with a bar if they are many.
@@ -88,15 +80,7 @@ pub(crate) fn on_disk(study: &Study, cases: Range<u64>, mut kept: Kept) -> Resul
     watch_for_interrupt();
     let started = Instant::now();
     let before = kept.done;
-    let mut done = Done {
-        before,
-        computed: 0,
-        failed: 0,
-        reason: None,
-        wanted: cases.end - cases.start,
-        seconds: 0.0,
-        stopped: false,
-    };
+    let mut done = Done { before, wanted: cases.end - cases.start, ..Done::default() };
     let bar = progress(done.wanted, before);
     let columns = study.columns();
     let wants_json_lines = kept.wants_json_lines();
@@ -119,7 +103,7 @@ pub(crate) fn on_disk(study: &Study, cases: Range<u64>, mut kept: Kept) -> Resul
         }
         kept.seal()?;
         bar.inc(rows);
-        Ok::<bool, Error>(!STOP.load(Ordering::Relaxed))
+        Ok::<bool, Error>(!is_stopped())
     })?;
     bar.finish_and_clear();
     done.computed = kept.done - before;
@@ -129,25 +113,13 @@ pub(crate) fn on_disk(study: &Study, cases: Range<u64>, mut kept: Kept) -> Resul
 }
 
 fn progress(wanted: u64, before: u64) -> ProgressBar {
-    let target = indicatif::ProgressDrawTarget::stderr_with_hz(DRAWN_A_SECOND);
+    let target = ProgressDrawTarget::stderr_with_hz(DRAWN_A_SECOND);
     let bar = ProgressBar::with_draw_target(Some(wanted), target).with_position(before);
-    let style = "{bar:30} {human_pos} of {human_len} cases, {rate} a second, {eta} left";
-    if let Ok(style) = ProgressStyle::with_template(style) {
-        let rate = |state: &ProgressState, out: &mut dyn Write| {
-            let _ = write!(out, "{:.0}", state.per_sec());
-        };
-        bar.set_style(style.with_key("rate", rate).progress_chars("━╸─"));
-    }
+    let rate = |state: &ProgressState, out: &mut dyn Write| {
+        let _ = write!(out, "{:.0}", state.per_sec());
+    };
+    let style = look("{bar:30} {human_pos} of {human_len} cases, {rate} a second, {eta} left");
+    bar.set_style(style.with_key("rate", rate));
     bar.reset_eta();
     bar
-}
-
-/// The first Ctrl-C ends the run after the rows at hand, and the studies after it; the second, or the first where none can be
-/// watched for, ends the program, and the rows on disk are good all the same.
-fn watch_for_interrupt() {
-    let _ = ctrlc::set_handler(|| {
-        if STOP.swap(true, Ordering::Relaxed) {
-            std::process::exit(i32::from(crate::cli::status::STOPPED));
-        }
-    });
 }

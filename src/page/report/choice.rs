@@ -1,10 +1,11 @@
 //! What weld holds every limit: needs, options, how to lay the first of them, or what would make it possible.
 
 use super::reported::Reported;
-use super::table::{As, table};
+use super::table::{As, Columns};
 use super::verdicts::{percent, size};
 use maud::{Markup, html};
-use weldbow_engine::choose::{Choice, Governs, Requirement, Stretch, Weld};
+use weldbow_engine::choose::book::ArcSetting;
+use weldbow_engine::choose::{Choice, ChosenPass, Governs, Requirement, Stretch, Weld};
 use weldbow_engine::units::{System, show};
 
 /// The choice of one member.
@@ -30,36 +31,23 @@ pub(crate) fn chosen(of: &Reported<'_>, choice: &Choice) -> Markup {
 }
 
 fn needs(stretches: &[Stretch], system: System) -> Markup {
-    let columns = [
-        (As::Words, "seam"),
-        (As::Number, "from"),
-        (As::Number, "to"),
-        (As::Number, "web"),
-        (As::Number, "flange"),
-        (As::Number, "shear flow"),
-        (As::Number, "by strength"),
-        (As::Number, "by code"),
-        (As::Result, "leg needed"),
-        (As::Words, "sides"),
-        (As::Long, "because of"),
-    ];
-    let rows = stretches.iter().map(|s| {
-        let need = s.one.as_ref().unwrap_or(&s.two);
-        vec![
-            s.seam.name().to_owned(),
-            show::position(s.from_mm, system),
-            show::position(s.to_mm, system),
-            show::plate(s.web_mm, system),
-            show::plate(s.flange_mm, system),
-            show::flow(s.flow.n_per_mm, system),
-            show::offset(need.strength_mm, system),
-            show::offset(need.minimum_mm, system),
-            show::plate(need.leg_mm, system),
-            if s.one.is_some() { "one" } else { "both" }.to_owned(),
-            because(need),
-        ]
-    });
-    table("What each seam needs before anything is searched", &columns, rows)
+    Columns::of(stretches)
+        .column(As::Words, "seam", |s| s.seam.name())
+        .column(As::Number, "from", |s| show::position(s.from_mm, system))
+        .column(As::Number, "to", |s| show::position(s.to_mm, system))
+        .column(As::Number, "web", |s| show::plate(s.web_mm, system))
+        .column(As::Number, "flange", |s| show::plate(s.flange_mm, system))
+        .column(As::Number, "shear flow", |s| show::flow(s.flow.n_per_mm, system))
+        .column(As::Number, "by strength", |s| show::offset(need(s).strength_mm, system))
+        .column(As::Number, "by code", |s| show::offset(need(s).minimum_mm, system))
+        .column(As::Result, "leg needed", |s| show::plate(need(s).leg_mm, system))
+        .column(As::Words, "sides", |s| if s.one.is_some() { "one" } else { "both" })
+        .column(As::Long, "because of", |s| because(need(s)))
+        .under("What each seam needs before anything is searched")
+}
+
+fn need(stretch: &Stretch) -> &Requirement {
+    stretch.one.as_ref().unwrap_or(&stretch.two)
 }
 
 fn because(need: &Requirement) -> String {
@@ -81,91 +69,56 @@ const fn word(governs: &Governs) -> &'static str {
 }
 
 fn options(choice: &Choice, system: System) -> Markup {
-    let columns = [
-        (As::Number, ""),
-        (As::Words, "option"),
-        (As::Result, "pieces inside"),
-        (As::Words, "holds"),
-        (As::Number, "camber"),
-        (As::Number, "sweep"),
-        (As::Number, "toe"),
-        (As::Number, "arc time"),
-        (As::Number, "time in all"),
-        (As::Number, "cost"),
-        (As::Number, "weld metal"),
-    ];
     let span = |(value, spread)| size(value, spread, system);
-    let rows = choice.options.iter().enumerate().map(|(number, w)| {
-        vec![
-            number.to_string(),
-            w.name.clone(),
-            percent(w.pieces.inside),
-            if w.passes_all { "yes" } else { "no" }.to_owned(),
-            span(w.camber_mm),
-            span(w.sweep_mm),
-            span(w.toe_mm),
-            format!("{:.1} min", w.score.effort.arc_s / 60.0),
-            format!("{:.0} min", w.score.effort.line_s / 60.0),
-            format!("{:.0}", w.score.effort.cost),
-            show::mass(w.score.effort.deposit_kg, system),
-        ]
-    });
-    table("Options: 0 is what the job does today", &columns, rows)
+    Columns::of(choice.options.iter().enumerate())
+        .column(As::Number, "", |(number, _)| number.to_string())
+        .column(As::Words, "option", |(_, w)| w.name.clone())
+        .column(As::Result, "pieces inside", |(_, w)| percent(w.pieces.inside))
+        .column(As::Words, "holds", |(_, w)| if w.passes_all { "yes" } else { "no" })
+        .column(As::Number, "camber", |(_, w)| span(w.camber_mm))
+        .column(As::Number, "sweep", |(_, w)| span(w.sweep_mm))
+        .column(As::Number, "toe", |(_, w)| span(w.toe_mm))
+        .column(As::Number, "arc time", |(_, w)| format!("{:.1} min", w.score.effort.arc_s / 60.0))
+        .column(As::Number, "time in all", |(_, w)| format!("{:.0} min", w.score.effort.line_s / 60.0))
+        .column(As::Number, "cost", |(_, w)| format!("{:.0}", w.score.effort.cost))
+        .column(As::Number, "weld metal", |(_, w)| show::mass(w.score.effort.deposit_kg, system))
+        .under("Options: 0 is what the job does today")
 }
 
 fn passes(weld: &Weld, system: System) -> Markup {
-    let columns = [
-        (As::Number, "run"),
-        (As::Words, "seam, side"),
-        (As::Number, "from"),
-        (As::Number, "to"),
-        (As::Result, "leg"),
-        (As::Words, "because of"),
-        (As::Words, "procedure"),
-        (As::Number, "current"),
-        (As::Number, "voltage"),
-        (As::Number, "travel"),
-        (As::Number, "net heat"),
-    ];
-    let rows = weld.passes.iter().map(|p| {
-        let setting = |text: &dyn Fn(&weldbow_engine::choose::book::ArcSetting) -> String| {
-            p.setting.as_ref().map_or_else(String::new, text)
-        };
-        vec![
-            p.order.to_string(),
-            format!("{} {}", p.seam.name(), p.side.name()),
-            show::position(p.from_mm, system),
-            show::position(p.to_mm, system),
-            show::plate(p.leg_mm, system),
-            word(&p.governs).to_owned(),
-            p.procedure_said(),
-            setting(&|s| format!("{:.0} A", s.current_a)),
-            setting(&|s| format!("{:.1} V", s.voltage_v)),
-            setting(&|s| show::speed(s.speed_mm_s, system)),
-            show::heat_input(p.heat_j_per_mm, system),
-        ]
-    });
     let cold = if weld.cold && weld.job.orders.len() > 1 { ", cold between runs" } else { "" };
-    table(&format!("Option 1, {}: {}{cold}", weld.name, weld.way), &columns, rows)
+    Columns::of(&weld.passes)
+        .column(As::Number, "run", |p| p.order.to_string())
+        .column(As::Words, "seam, side", |p| format!("{} {}", p.seam.name(), p.side.name()))
+        .column(As::Number, "from", |p| show::position(p.from_mm, system))
+        .column(As::Number, "to", |p| show::position(p.to_mm, system))
+        .column(As::Result, "leg", |p| show::plate(p.leg_mm, system))
+        .column(As::Words, "because of", |p| word(&p.governs))
+        .column(As::Words, "procedure", |p| p.procedure_said())
+        .column(As::Number, "current", |p| set(p, |s| format!("{:.0} A", s.current_a)))
+        .column(As::Number, "voltage", |p| set(p, |s| format!("{:.1} V", s.voltage_v)))
+        .column(As::Number, "travel", |p| set(p, |s| show::speed(s.speed_mm_s, system)))
+        .column(As::Number, "net heat", |p| show::heat_input(p.heat_j_per_mm, system))
+        .under(&format!("Option 1, {}: {}{cold}", weld.name, weld.way))
+}
+
+/// What is set for a pass; nothing where the job gives its heat alone.
+fn set(pass: &ChosenPass, text: impl Fn(&ArcSetting) -> String) -> String {
+    pass.setting.as_ref().map_or_else(String::new, text)
 }
 
 fn blocked(choice: &Choice, system: System) -> Markup {
-    let columns = [
-        (As::Words, "what would make it possible"),
-        (As::Words, "how much"),
-        (As::Number, "pieces inside, at least"),
-        (As::Words, "enough"),
-    ];
-    let rows = choice.opened.iter().map(|o| {
-        let enough = if o.enough { "yes" } else { "no" };
-        vec![o.what.to_owned(), o.text.in_units(system), percent(o.inside), enough.to_owned()]
-    });
+    let opened = Columns::of(&choice.opened)
+        .column(As::Words, "what would make it possible", |o| o.what)
+        .column(As::Words, "how much", |o| o.text.in_units(system))
+        .column(As::Number, "pieces inside, at least", |o| percent(o.inside))
+        .column(As::Words, "enough", |o| if o.enough { "yes" } else { "no" });
     html! {
         p {
             strong { @if choice.feasible { "Nothing but current practice holds every limit." } @else { "Nothing that was looked at holds every limit." } }
             " The last option is the nearest."
         }
         ul { @for text in choice.blocks.iter().chain(&choice.limits) { li { (text.in_units(system)) } } }
-        @if !choice.opened.is_empty() { (table("", &columns, rows)) }
+        @if !choice.opened.is_empty() { (opened.under("")) }
     }
 }

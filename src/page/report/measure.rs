@@ -4,6 +4,7 @@ use super::reported::Reported;
 use super::table::{As, table};
 use super::verdicts::size;
 use maud::Markup;
+use weldbow_engine::numerics::between;
 use weldbow_engine::prediction::Bow;
 use weldbow_engine::tolerance::Quantity;
 use weldbow_engine::units::show;
@@ -86,9 +87,7 @@ fn rows(of: &Reported<'_>) -> Vec<Vec<String>> {
 
 /// Offset and spread at x, straight between stations.
 fn at(bow: &Bow, x: f64) -> (f64, f64) {
-    let above = bow.profile.partition_point(|point| point[0] < x).clamp(1, bow.profile.len().max(2) - 1);
-    let (Some(a), Some(b)) = (bow.profile.get(above - 1), bow.profile.get(above)) else { return (0.0, 0.0) };
-    let part = (x - a[0]) / (b[0] - a[0]);
+    let places: Vec<f64> = bow.profile.iter().map(|point| point[0]).collect();
     let spread = |k: usize| bow.profile_2s_mm.get(k).copied().unwrap_or_default();
-    (a[1] + part * (b[1] - a[1]), spread(above - 1) + part * (spread(above) - spread(above - 1)))
+    (between(&places, |k| bow.profile[k][1], x), between(&places, spread, x))
 }

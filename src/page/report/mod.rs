@@ -13,7 +13,7 @@ mod verdicts;
 pub use reported::{Identity, Reported};
 
 use maud::{Markup, PreEscaped, html};
-use table::{As, table};
+use table::{As, Columns};
 use weldbow_engine::prediction::{Job, Prediction, outside};
 use weldbow_engine::tolerance::Judgement;
 use weldbow_engine::units::show;
@@ -137,67 +137,42 @@ fn picture(of: &Reported<'_>, name: &str) -> Markup {
 }
 
 fn welds(of: &Reported<'_>) -> Markup {
-    let system = of.system;
-    let named = of.prediction.passes.iter().any(|p| p.wps.is_some());
-    let mut columns = vec![
-        (As::Number, "step"),
-        (As::Words, "seam"),
-        (As::Words, "side"),
-        (As::Number, "from"),
-        (As::Number, "to"),
-        (As::Result, "leg"),
-        (As::Number, "net heat"),
-        (As::Number, "shrinkage force"),
-    ];
-    columns.extend(named.then_some((As::Words, "WPS")));
-    let rows = of.prediction.passes.iter().map(|p| {
-        let mut row = vec![
-            p.order.to_string(),
-            p.seam.name().to_owned(),
-            p.side.name().to_owned(),
-            show::position(p.from_mm, system),
-            show::position(p.to_mm, system),
-            show::plate(p.leg_mm, system),
-            show::heat_input(p.heat_input_j_per_mm, system),
-            show::force(p.force_n, system),
-        ];
-        row.extend(named.then(|| p.wps.clone().unwrap_or_default()));
-        row
-    });
-    table("", &columns, rows)
+    let (passes, system) = (&of.prediction.passes, of.system);
+    let welds = Columns::of(passes)
+        .column(As::Number, "step", |p| p.order.to_string())
+        .column(As::Words, "seam", |p| p.seam.name())
+        .column(As::Words, "side", |p| p.side.name())
+        .column(As::Number, "from", |p| show::position(p.from_mm, system))
+        .column(As::Number, "to", |p| show::position(p.to_mm, system))
+        .column(As::Result, "leg", |p| show::plate(p.leg_mm, system))
+        .column(As::Number, "net heat", |p| show::heat_input(p.heat_input_j_per_mm, system))
+        .column(As::Number, "shrinkage force", |p| show::force(p.force_n, system));
+    if passes.iter().all(|p| p.wps.is_none()) {
+        return welds.under("");
+    }
+    welds.column(As::Words, "WPS", |p| p.wps.clone().unwrap_or_default()).under("")
 }
 
 fn joints(of: &Reported<'_>) -> Markup {
     let system = of.system;
     let angle = |rad: Option<f64>| rad.map_or_else(|| "–".to_owned(), |rad| show::angle(rad, system));
-    let columns = [
-        (As::Words, "seam"),
-        (As::Number, "at"),
-        (As::Number, "after step"),
-        (As::Result, "force"),
-        (As::Number, "by formula"),
-        (As::Result, "cup"),
-        (As::Number, "by formula"),
-        (As::Result, "tilt"),
-        (As::Number, "by formula"),
-    ];
-    let rows = of.joints.iter().flat_map(|joint| {
-        joint.passes.iter().map(move |laid| {
-            vec![
-                joint.seam.name().to_owned(),
-                show::position(joint.x_mm, system),
-                laid.order.to_string(),
-                show::force(laid.section.force_n, system),
-                show::force(laid.formula.force_n, system),
-                angle(laid.section.cup_rad),
-                angle(laid.formula.cup_rad),
-                angle(laid.section.tilt_rad),
-                angle(laid.formula.tilt_rad),
-            ]
-        })
-    });
+    let laid = Columns::of(
+        of.joints.iter().flat_map(|joint| joint.passes.iter().map(move |laid| (joint, laid))),
+    )
+    .column(As::Words, "seam", |(joint, _)| joint.seam.name())
+    .column(As::Number, "at", |(joint, _)| show::position(joint.x_mm, system))
+    .column(As::Number, "after step", |(_, laid)| laid.order.to_string())
+    .column(As::Result, "force", |(_, laid)| show::force(laid.section.force_n, system))
+    .column(As::Number, "by formula", |(_, laid)| show::force(laid.formula.force_n, system))
+    .column(As::Result, "cup", |(_, laid)| angle(laid.section.cup_rad))
+    .column(As::Number, "by formula", |(_, laid)| angle(laid.formula.cup_rad))
+    .column(As::Result, "tilt", |(_, laid)| angle(laid.section.tilt_rad))
+    .column(As::Number, "by formula", |(_, laid)| angle(laid.formula.tilt_rad))
+    .under(
+        "Heat and plasticity of one slice, nothing fitted, beside the formulas the rest of this report uses",
+    );
     html! {
-        (table("Heat and plasticity of one slice, nothing fitted, beside the formulas the rest of this report uses", &columns, rows))
+        (laid)
         p.says { "The tilt of one fillet is a lower estimate here: a slice does not know what turns ahead of the arc and behind it." }
     }
 }

@@ -32,6 +32,34 @@ impl As {
     }
 }
 
+/// A table under way: column by column, what it says of each item.
+pub(super) struct Columns<'c, T> {
+    items: Vec<T>,
+    heads: Vec<(As, &'c str)>,
+    rows: Vec<Vec<String>>,
+}
+
+impl<'c, T> Columns<'c, T> {
+    /// A row for each item, as yet without columns.
+    pub(super) fn of(items: impl IntoIterator<Item = T>) -> Self {
+        let items: Vec<T> = items.into_iter().collect();
+        let rows = vec![Vec::new(); items.len()];
+        Self { items, heads: Vec::new(), rows }
+    }
+
+    /// One column more.
+    pub(super) fn column<S: Into<String>>(mut self, set: As, head: &'c str, says: impl Fn(&T) -> S) -> Self {
+        self.heads.push((set, head));
+        self.rows.iter_mut().zip(&self.items).for_each(|(row, item)| row.push(says(item).into()));
+        self
+    }
+
+    /// The table.
+    pub(super) fn under(self, caption: &str) -> Markup {
+        table(caption, &self.heads, self.rows)
+    }
+}
+
 /// A table; a row may end early, what is missing stays empty.
 pub(super) fn table(
     caption: &str,

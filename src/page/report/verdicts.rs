@@ -1,10 +1,10 @@
 //! Sizes with their ±, against limits, with the chance of being out.
 
 use super::reported::Reported;
-use super::table::{As, table};
+use super::table::{As, Columns, table};
 use maud::{Markup, html};
 use weldbow_engine::prediction::{Bow, Prediction, Ripple, RippleVerdict};
-use weldbow_engine::tolerance::{Judgement, Likely, Set, Verdict};
+use weldbow_engine::tolerance::{Judgement, Likely, Set};
 use weldbow_engine::units::{System, show};
 
 /// One row a limit.
@@ -12,40 +12,33 @@ pub(super) fn limits(of: &Reported<'_>) -> Markup {
     if of.prediction.verdicts.is_empty() {
         return html! { p { "The job names no tolerance." } };
     }
-    let columns = [
-        (As::Words, "what"),
-        (As::Words, "where"),
-        (As::Number, "predicted"),
-        (As::Number, "limit"),
-        (As::Verdict, "verdict"),
-        (As::Result, "chance of a piece out"),
-        (As::Number, "by scatter alone"),
-        (As::Long, "by"),
-    ];
-    let rows = of.prediction.verdicts.iter().enumerate();
-    let rows = rows.map(|(k, v)| limit(v, of.drawn.likely.get(k), of.system));
+    let system = of.system;
+    let judged =
+        Columns::of(of.prediction.verdicts.iter().enumerate().map(|(k, v)| (v, of.drawn.likely.get(k))))
+            .column(As::Words, "what", |(v, _)| v.quantity.name())
+            .column(As::Words, "where", |(v, _)| match v.place {
+                "along the member" => show::position(v.at_mm, system),
+                place => place.to_owned(),
+            })
+            .column(As::Number, "predicted", |(v, _)| size(v.value, v.value_2s, system))
+            .column(As::Number, "limit", |(v, _)| show::offset(v.limit, system))
+            .column(As::Verdict, "verdict", |(v, _)| mark(v.verdict))
+            .column(As::Result, "chance of a piece out", |(_, likely)| likely.map_or_else(String::new, said))
+            .column(As::Number, "by scatter alone", |(_, likely)| {
+                likely.and_then(|l| l.if_model_right).map_or_else(String::new, percent)
+            })
+            .column(As::Long, "by", |(v, _)| {
+                let set = Set::parse(v.set).map_or("own limit", Set::title);
+                format!("{set}, {}", v.trust.beside(v.clause))
+            })
+            .under("close: inside, but the limit lies within the ±");
     html! {
-        (table("close: inside, but the limit lies within the ±", &columns, rows))
+        (judged)
         p.says {
             "Beyond any of these limits: " strong { (said(&of.drawn.any)) } " of pieces. The chance counts drawn pieces and has the model's own doubt in it; \
              “by scatter alone” is what it would be if the model were right."
         }
     }
-}
-
-fn limit(v: &Verdict, likely: Option<&Likely>, system: System) -> Vec<String> {
-    let place =
-        if v.place == "along the member" { show::position(v.at_mm, system) } else { v.place.to_owned() };
-    vec![
-        v.quantity.name().to_owned(),
-        place,
-        size(v.value, v.value_2s, system),
-        show::offset(v.limit, system),
-        mark(v.verdict).to_owned(),
-        likely.map_or_else(String::new, said),
-        likely.and_then(|l| l.if_model_right).map_or_else(String::new, percent),
-        format!("{}, {}", Set::parse(v.set).map_or("own limit", Set::title), v.trust.beside(v.clause)),
-    ]
 }
 
 const fn mark(judgement: Judgement) -> &'static str {

@@ -1,15 +1,14 @@
 //! What is left along the joint: angles, narrowing, force.
 
 use super::drawn::Drawn;
+use super::ended;
 use crate::axes::{Panel, Range};
 use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, draw};
 use crate::joint::worded::angle;
 use crate::measure::Unit;
-use crate::spread::spread;
-use crate::theme::{HEADING, LABEL, series};
+use crate::theme::HEADING;
 use crate::{Done, Picture};
 use weldbow_engine::moving_arc::Along;
-use weldbow_engine::units::System;
 
 const SIZE: (f64, f64) = (900.0, 690.0);
 const LEFT: f64 = 92.0;
@@ -26,7 +25,6 @@ struct Line {
 }
 
 pub(super) fn along(drawn: &Drawn<'_>) -> Done<Picture> {
-    let what = format!("what the arc left along the {}", drawn.place());
     let last = drawn.passes().last().and_then(|pass| pass.amid()).and_then(|slice| slice.shape);
     let found = last.map_or_else(String::new, |shape| {
         format!("cup {}, tilt {}", angle(shape.cup_rad), angle(shape.tilt_rad.unwrap_or(0.0)))
@@ -34,49 +32,31 @@ pub(super) fn along(drawn: &Drawn<'_>) -> Done<Picture> {
     let heading = Heading {
         name: "moving-along",
         job: &drawn.job.title,
-        what: &what,
+        what: &format!("what the arc left along the {}", drawn.place()),
         subtitle: format!("Cold, amid the length: {found}. {}.", drawn.case()),
         description: format!(
             "Cup and tilt, narrowing and force against the place along the joint. Amid the length: {found}."
         ),
     };
     let degree = Unit { name: "°", mm: 1f64.to_radians(), decimals: 2 };
-    let (kilo, offset) = force_and_offset(drawn.system);
+    let (name, mm, decimals) = drawn.system.pick(("kN", 1000.0, 0), ("kip", 4448.222, 1));
+    let kilo = Unit { name, mm, decimals };
+    let offset = Unit::offset(drawn.system).finer();
     draw(&heading, SIZE, |paper| {
         let mut top = BELOW_TITLE + 28.0;
+        let cup: Reads = |slice| slice.shape.map_or(0.0, |shape| shape.cup_rad);
+        let tilt: Reads = |slice| slice.shape.and_then(|shape| shape.tilt_rad).unwrap_or(0.0);
         let angles = lines(drawn, &[("cup", cup), ("tilt", tilt)]);
         panel(paper, drawn, "Angles", (top, degree, "angle"), &angles)?;
         top += NEXT;
-        let narrowing = lines(drawn, &[("", narrowing)]);
+        let narrowing = lines(drawn, &[("", |slice| slice.shape.map_or(0.0, |shape| shape.narrowing_mm))]);
         panel(paper, drawn, "Narrowing of the flange", (top, offset, "width lost"), &narrowing)?;
         top += NEXT;
-        let forces = lines(drawn, &[("", force)]);
+        let forces = lines(drawn, &[("", |slice| slice.shrinkage.force_n)]);
         let force = panel(paper, drawn, "Shrinkage force", (top, kilo, "force"), &forces)?;
         let whole = Unit { decimals: 0, ..Unit::offset(drawn.system) };
         force.x_axis(paper, whole, "place, from where the arc starts")
     })
-}
-
-fn cup(slice: &Along) -> f64 {
-    slice.shape.map_or(0.0, |shape| shape.cup_rad)
-}
-
-fn tilt(slice: &Along) -> f64 {
-    slice.shape.and_then(|shape| shape.tilt_rad).unwrap_or(0.0)
-}
-
-fn narrowing(slice: &Along) -> f64 {
-    slice.shape.map_or(0.0, |shape| shape.narrowing_mm)
-}
-
-const fn force(slice: &Along) -> f64 {
-    slice.shrinkage.force_n
-}
-
-/// Units of force, and of narrowing.
-fn force_and_offset(system: System) -> (Unit, Unit) {
-    let (name, mm, decimals) = system.pick(("kN", 1000.0, 0), ("kip", 4448.222, 1));
-    (Unit { name, mm, decimals }, Unit::offset(system).finer())
 }
 
 /// What is read of each place along the joint.
@@ -111,19 +91,12 @@ fn panel(
     let panel = Panel::new((LEFT, RIGHT), (top, top + TALL), x, y);
     paper.text((MARGIN, top - 16.0), At::Left, title, HEADING)?;
     panel.y_axis(paper, unit, axis)?;
-    let mut ends = Vec::new();
-    for (n, line) in lines.iter().enumerate() {
-        let points = values(line);
-        paper.line(&panel.path(points.iter().copied()), series(n))?;
-        ends.push(panel.py(points.last().map_or(0.0, |p| p.1)));
-    }
-    let places = spread(&ends, 15.0, top, top + TALL);
-    for (n, (line, y)) in lines.iter().zip(places).enumerate() {
+    let named = |line: &Line| {
         let amid = drawn.passes()[line.pass].amid().map_or(0.0, line.read);
         let colon = if line.name.is_empty() { "" } else { ": " };
         let apart = if unit.name == "°" { "" } else { " " };
-        let text = format!("{}{colon}{}{apart}{}", line.name, unit.bare(amid), unit.name);
-        paper.text((RIGHT + 8.0, y), At::Left, &text, LABEL.in_ink(series(n).ink))?;
-    }
+        (values(line), format!("{}{colon}{}{apart}{}", line.name, unit.bare(amid), unit.name))
+    };
+    ended::lines(paper, &panel, &lines.iter().map(named).collect::<Vec<_>>())?;
     Ok(panel)
 }

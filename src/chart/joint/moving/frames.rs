@@ -6,7 +6,7 @@ use crate::joint::bands::Bands;
 use crate::joint::clip::Vertex;
 use crate::joint::legend::legend;
 use crate::joint::levels::temperature;
-use crate::joint::worded::{angle, degree_name, degrees};
+use crate::joint::worded::{angle, degree_name, degrees, hot};
 use crate::number::{number, round_down};
 use crate::theme::{GHOST, HEADING, LABEL, OUTLINE, SMALL};
 use crate::{Done, Picture};
@@ -31,7 +31,6 @@ const WHILE: [f64; 4] = [0.2, 0.5, 0.8, 1.0];
 const AFTER: f64 = 1.5;
 
 pub(super) fn frames(drawn: &Drawn<'_>) -> Done<Picture> {
-    let what = format!("the {} while the arc travels", drawn.place());
     let scene = Scene::of(drawn);
     let row = WORDS + scene.tall + APART;
     let passes = drawn.passes();
@@ -39,7 +38,7 @@ pub(super) fn frames(drawn: &Drawn<'_>) -> Done<Picture> {
     let heading = Heading {
         name: "moving-frames",
         job: &drawn.job.title,
-        what: &what,
+        what: &format!("the {} while the arc travels", drawn.place()),
         subtitle: format!("{}. Rise of the flange's halves drawn {} ×.", drawn.case(), number(scene.times, 0)),
         description: "Small pictures of flange and web at instants while the arc travels and after it: shades of temperature, and how far the \
                       halves of the flange have turned."
@@ -54,7 +53,7 @@ pub(super) fn frames(drawn: &Drawn<'_>) -> Done<Picture> {
             for (n, frame) in chosen(drawn, pass).into_iter().enumerate() {
                 let at =
                     (MARGIN + (n % COLUMNS) as f64 * (scene.wide + APART), top + (n / COLUMNS) as f64 * row);
-                scene.draw(paper, drawn, &bands, frame, at)?;
+                scene.draw(paper, &bands, frame, at)?;
             }
             top += ROWS as f64 * row;
         }
@@ -74,7 +73,8 @@ fn chosen<'p>(drawn: &Drawn<'_>, pass: &'p PassTravelled) -> Vec<&'p Frame> {
 }
 
 /// How the joint lies on the paper.
-struct Scene {
+struct Scene<'a> {
+    drawn: &'a Drawn<'a>,
     /// Size of a picture, px.
     wide: f64,
     tall: f64,
@@ -85,8 +85,8 @@ struct Scene {
     half_mm: f64,
 }
 
-impl Scene {
-    fn of(drawn: &Drawn<'_>) -> Self {
+impl<'a> Scene<'a> {
+    fn of(drawn: &'a Drawn<'a>) -> Self {
         let width_mm = drawn.moved.joint.flange_width_mm;
         let wide = (WIDTH - 2.0 * MARGIN - BAR) / COLUMNS as f64 - APART;
         let scale = wide / (drawn.travel().length_mm + SLANT[0] * width_mm);
@@ -94,7 +94,7 @@ impl Scene {
         let largest = rises.map(|g| g.near_rad.abs().max(g.far_rad.abs())).fold(0.0, f64::max);
         let times = if largest < 1e-6 { 1.0 } else { round_down(2.0 * RISE / largest).max(1.0) };
         let tall = scale * width_mm * (SLANT[1] + WEB + RISE);
-        Self { wide, tall, scale, times, half_mm: width_mm / 2.0 }
+        Self { drawn, wide, tall, scale, times, half_mm: width_mm / 2.0 }
     }
 
     /// Where a place lies: along, across with the near side positive, up, mm.
@@ -104,20 +104,13 @@ impl Scene {
         (corner.0 + self.scale * (x + SLANT[0] * across), corner.1 + WORDS + down)
     }
 
-    fn draw(
-        &self,
-        paper: &Canvas<'_>,
-        drawn: &Drawn<'_>,
-        bands: &Bands,
-        frame: &Frame,
-        corner: Point,
-    ) -> Done {
-        let length_mm = drawn.travel().length_mm;
+    fn draw(&self, paper: &Canvas<'_>, bands: &Bands, frame: &Frame, corner: Point) -> Done {
+        let length_mm = self.drawn.travel().length_mm;
         let web = |x: f64, z: f64| self.at(corner, [x, 0.0, z]);
         let high = 2.0 * self.half_mm * WEB;
-        self.half(paper, drawn, bands, frame, corner, -1.0)?;
+        self.half(paper, bands, frame, corner, -1.0)?;
         paper.outline(&[web(0.0, 0.0), web(length_mm, 0.0), web(length_mm, high), web(0.0, high)], GHOST)?;
-        self.half(paper, drawn, bands, frame, corner, 1.0)?;
+        self.half(paper, bands, frame, corner, 1.0)?;
         if (0.0..=length_mm).contains(&frame.arc_mm) {
             let at = web(frame.arc_mm, 0.0);
             paper.line(&[(at.0, at.1 - 26.0), (at.0, at.1 - 4.0)], OUTLINE)?;
@@ -128,29 +121,17 @@ impl Scene {
             .map_or((0.0, 0.0), |g| (f64::midpoint(g.near_rad, g.far_rad), (g.near_rad - g.far_rad) / 2.0));
         let hottest = frame.slices.iter().map(|g| g.hottest_c).fold(f64::NEG_INFINITY, f64::max);
         let decimals = usize::from(frame.time_s < 100.0);
-        let time = format!(
-            "{} s, hottest {} {}",
-            number(frame.time_s, decimals),
-            number(degrees(hottest, drawn.system), 0),
-            degree_name(drawn.system)
-        );
+        let hottest = hot(hottest, self.drawn.system);
+        let time = format!("{} s, hottest {hottest}", number(frame.time_s, decimals));
         paper.text((corner.0, corner.1 + 4.0), At::Left, &time, LABEL)?;
         let words = format!("amid: cup {}, tilt {}", angle(cup), angle(tilt));
         paper.text((corner.0, corner.1 + 20.0), At::Left, &words, SMALL)
     }
 
     /// One half of the flange, in its shades.
-    fn half(
-        &self,
-        paper: &Canvas<'_>,
-        drawn: &Drawn<'_>,
-        bands: &Bands,
-        frame: &Frame,
-        corner: Point,
-        side: f64,
-    ) -> Done {
-        let travel = drawn.travel();
-        let across = &drawn.moved.outcome.across_mm;
+    fn half(&self, paper: &Canvas<'_>, bands: &Bands, frame: &Frame, corner: Point, side: f64) -> Done {
+        let travel = self.drawn.travel();
+        let across = &self.drawn.moved.outcome.across_mm;
         let places: Vec<usize> = (0..across.len()).filter(|&k| side * across[k] >= -1e-9).collect();
         let last = frame.slices.len().saturating_sub(1);
         // the first and last slice stand for all out to the ends

@@ -2,6 +2,7 @@
 
 mod along;
 mod drawn;
+mod ended;
 mod frames;
 mod turning;
 

@@ -1,12 +1,12 @@
 //! How the place amid the length turns while the arc comes, passes and goes.
 
 use super::drawn::Drawn;
+use super::ended;
 use crate::axes::{Panel, Range};
 use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, Point, draw};
 use crate::joint::worded::angle;
 use crate::measure::Unit;
-use crate::spread::spread;
-use crate::theme::{GHOST, HEADING, LABEL, SMALL, series};
+use crate::theme::{GHOST, HEADING, SMALL};
 use crate::{Done, Picture};
 use weldbow_engine::moving_arc::{Glance, PassTravelled};
 
@@ -19,7 +19,6 @@ const NEXT: f64 = 300.0;
 const SHOWN: f64 = 4.0;
 
 pub(super) fn turning(drawn: &Drawn<'_>) -> Done<Picture> {
-    let what = format!("how the {} turns while the arc travels", drawn.place());
     let ahead = drawn.passes().first().and_then(|pass| share_ahead(drawn, pass));
     let found = ahead.map_or_else(String::new, |share| {
         format!("{:.0} % of the first tilt is there before the arc is. ", 100.0 * share)
@@ -27,16 +26,14 @@ pub(super) fn turning(drawn: &Drawn<'_>) -> Done<Picture> {
     let heading = Heading {
         name: "moving-turning",
         job: &drawn.job.title,
-        what: &what,
+        what: &format!("how the {} turns while the arc travels", drawn.place()),
         subtitle: format!("{found}{}.", drawn.case()),
         description: format!("Cup and tilt amid the length against time, one plot a pass. {found}"),
     };
     let height = BELOW_TITLE + NEXT * drawn.passes().len() as f64 + 6.0;
     draw(&heading, (WIDTH, height), |paper| {
-        for (k, pass) in drawn.passes().iter().enumerate() {
-            one(paper, drawn, k, pass, BELOW_TITLE + 28.0 + NEXT * k as f64)?;
-        }
-        Ok(())
+        let mut passes = drawn.passes().iter().enumerate();
+        passes.try_for_each(|(k, pass)| one(paper, drawn, k, pass, BELOW_TITLE + 28.0 + NEXT * k as f64))
     })
 }
 
@@ -82,16 +79,11 @@ fn one(paper: &Canvas<'_>, drawn: &Drawn<'_>, k: usize, pass: &PassTravelled, to
         paper.line(&[panel.at(t, y.low), panel.at(t, y.high)], GHOST)?;
         paper.text((panel.px(t) + 4.0, top + 6.0), At::Left, word, SMALL)?;
     }
-    let mut ends = Vec::new();
-    for (n, (_, line)) in named.iter().enumerate() {
-        let shown: Vec<Point> = line.iter().copied().filter(|p| (x.low..=x.high).contains(&p.0)).collect();
-        paper.line(&panel.path(shown.iter().copied()), series(n))?;
-        ends.push(panel.py(shown.last().map_or(0.0, |p| p.1)));
-    }
-    let places = spread(&ends, 15.0, top, top + TALL);
-    for (n, ((name, line), y)) in named.iter().zip(places).enumerate() {
+    let lines = named.map(|(name, line)| {
         let cold = format!("{name}, cold {}", angle(line.last().map_or(0.0, |p| p.1)));
-        paper.text((RIGHT + 8.0, y), At::Left, &cold, LABEL.in_ink(series(n).ink))?;
-    }
+        let shown: Vec<Point> = line.into_iter().filter(|p| (x.low..=x.high).contains(&p.0)).collect();
+        (shown, cold)
+    });
+    ended::lines(paper, &panel, &lines)?;
     panel.x_axis(paper, second, "time since the arc started")
 }

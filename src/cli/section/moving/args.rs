@@ -13,20 +13,12 @@ const FEET: &[Word<Foot>] = &[
     ("apart", Foot::Apart, "A gap between them until welded"),
 ];
 
-/// What holds flange and web; rolls by their reach.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Held {
-    Free,
-    Guided,
-    Square,
-    Rolls,
-}
-
-const HOLDS: &[Word<Held>] = &[
-    ("free", Held::Free, "Nothing but six supports"),
-    ("guided", Held::Guided, "The far edge of the web is guided"),
-    ("square", Held::Square, "Flange edges and web are held square until cold, then let go"),
-    ("rolls", Held::Rolls, "Rolls travel with the arc and keep flange and web square there"),
+/// What holds flange and web; how far rolls reach is another argument.
+const HOLDS: &[Word<Grip>] = &[
+    ("free", Grip::Free, "Nothing but six supports"),
+    ("guided", Grip::Guided, "The far edge of the web is guided"),
+    ("square", Grip::Square, "Flange edges and web are held square until cold, then let go"),
+    ("rolls", Grip::Rolls(0.0), "Rolls travel with the arc and keep flange and web square there"),
 ];
 
 /// Sides of the web that tacks are on: one, or both.
@@ -59,7 +51,7 @@ pub(crate) struct Moving {
     tack_side: TackSides,
     /// What holds flange and web
     #[arg(long, value_parser = one_of(HOLDS), default_value = "free", requires = "moving")]
-    grip: Held,
+    grip: Grip,
     /// How far rolls reach before and behind the arc
     #[arg(long, value_name = "L", value_parser = asked::step, default_value = "60mm", requires = "moving")]
     reach: f64,
@@ -83,10 +75,8 @@ impl Moving {
     /// How the arc is to travel on that joint.
     pub(crate) fn travel(&self, case: &Case, meshing: Meshing) -> Travel {
         let grip = match self.grip {
-            Held::Free => Grip::Free,
-            Held::Guided => Grip::Guided,
-            Held::Square => Grip::Square,
-            Held::Rolls => Grip::Rolls(self.reach),
+            Grip::Rolls(_) => Grip::Rolls(self.reach),
+            fixed => fixed,
         };
         let usual = travel_of(case, meshing, self.length);
         Travel {

@@ -9,19 +9,17 @@ use super::super::ended::{Ended, Outcome};
 use super::Section;
 use super::asked::Asked;
 use crate::chart;
+use crate::cli::interrupt::{is_stopped, watch_for_interrupt};
 use crate::cli::output;
 use crate::cli::status::{BAD_INPUT, DONE, STOPPED};
+use crate::cli::terminal::look;
 use crate::joint_solver::SectionError;
 use crate::verification::{Case, CaseError, Options, TravelledCase, moving};
 pub(crate) use args::Moving;
 use beside::{Beside, TRUST};
-use indicatif::{ProgressBar, ProgressStyle};
+use indicatif::ProgressBar;
 use serde::Serialize;
 use std::io::Write;
-use std::sync::atomic::{AtomicBool, Ordering};
-
-/// Whether the user wants no more.
-static STOP: AtomicBool = AtomicBool::new(false);
 
 #[derive(Serialize)]
 struct Whole<'a> {
@@ -78,28 +76,15 @@ impl Section {
     }
 
     fn travelled(&self, case: &Case, options: &Options) -> Result<TravelledCase, CaseError> {
-        // the first Ctrl-C ends it after the step at hand; the second, or the first where none can be watched for, at once
-        let _ = ctrlc::set_handler(|| {
-            if STOP.swap(true, Ordering::Relaxed) {
-                std::process::exit(i32::from(STOPPED));
-            }
-        });
-        let bar = progress();
+        watch_for_interrupt();
+        // drawn on a terminal only
+        let bar = ProgressBar::new(1000).with_style(look("{bar:30} {percent} %, {eta} left"));
         let mut watch = |part: f64| {
             bar.set_position((1000.0 * part) as u64);
-            !STOP.load(Ordering::Relaxed)
+            !is_stopped()
         };
         let moved = moving(case, options, &self.moving.travel(case, options.meshing), &mut watch);
         bar.finish_and_clear();
         moved
     }
-}
-
-/// Drawn on a terminal only.
-fn progress() -> ProgressBar {
-    let bar = ProgressBar::with_draw_target(Some(1000), indicatif::ProgressDrawTarget::stderr());
-    if let Ok(style) = ProgressStyle::with_template("{bar:30} {percent} %, {eta} left") {
-        bar.set_style(style.progress_chars("━╸─"));
-    }
-    bar
 }

@@ -3,7 +3,7 @@
 use super::super::asked::Asked;
 use super::super::words::{self, angle, fine, plates_of};
 use super::beside::{Beside, TRUST};
-use crate::cli::show::{heading, plain_text, row_table, say, wrapped};
+use crate::cli::show::{Columns, heading, plain_text, row_table, say_all, wrapped};
 use crate::moving_arc::{Foot, Grip, Travel};
 use crate::numerics::largest;
 use crate::units::{System, show};
@@ -46,27 +46,24 @@ pub(super) fn report(
     for (number, pass) in (1..).zip(&moved.outcome.passes) {
         let sides: Vec<&str> = case.layers[number - 1].beads.iter().map(|bead| bead.side.name()).collect();
         heading(&format!("After pass {number}, {}", sides.join(" and ")), "along the joint", out)?;
-        let mut rows =
-            row_table(&["at", "cup", "tilt", "narrowing", "force", "flowed, mm²", "tension"], 0..7);
         let every = pass.along.len().div_ceil(MOST_ROWS);
-        for slice in pass.along.iter().skip(every / 2).step_by(every) {
-            rows.add_row([
-                show::plate(slice.x_mm, system),
-                slice.shape.map_or_else(String::new, |shape| angle(shape.cup_rad)),
-                slice.shape.and_then(|shape| shape.tilt_rad).map_or_else(String::new, angle),
-                slice.shape.map_or_else(String::new, |shape| fine(shape.narrowing_mm, system)),
-                show::force(slice.shrinkage.force_n, system),
-                format!("{:.0}", slice.plastic_mm2),
-                show::stress(slice.tension_mpa, system),
-            ]);
-        }
-        rows.put(out)?;
+        Columns::of(pass.along.iter().skip(every / 2).step_by(every))
+            .right("at", |slice| show::plate(slice.x_mm, system))
+            .right("cup", |slice| slice.shape.map_or_else(String::new, |shape| angle(shape.cup_rad)))
+            .right("tilt", |slice| {
+                slice.shape.and_then(|shape| shape.tilt_rad).map_or_else(String::new, angle)
+            })
+            .right("narrowing", |slice| {
+                slice.shape.map_or_else(String::new, |shape| fine(shape.narrowing_mm, system))
+            })
+            .right("force", |slice| show::force(slice.shrinkage.force_n, system))
+            .right("flowed, mm²", |slice| format!("{:.0}", slice.plastic_mm2))
+            .right("tension", |slice| show::stress(slice.tension_mpa, system))
+            .put(out)?;
         side_by_side(beside, &moved.travel, number - 1, system, out)?;
         turning(pass, system, out)?;
     }
-    for caution in &moved.cautions {
-        say(out, caution)?;
-    }
+    say_all(out, &moved.cautions)?;
     let work = &moved.outcome.work;
     writeln!(
         out,
@@ -137,24 +134,19 @@ const QUANTITIES: [Quantity; 4] = [
 /// How mid-length turned while the arc came and went.
 fn turning(pass: &crate::moving_arc::PassTravelled, system: System, out: &mut dyn Write) -> Result<()> {
     heading("Mid-length while the arc comes and goes", "", out)?;
-    let mut rows = row_table(&["time", "arc at", "hottest", "near half", "far half"], 0..5);
     let every = pass.frames.len().div_ceil(MOST_ROWS);
-    for frame in pass.frames.iter().rev().step_by(every).collect::<Vec<_>>().into_iter().rev() {
-        let Some(slice) = frame.slices.get(frame.slices.len() / 2) else { continue };
-        let arc = if frame.arc_mm > 1.2 * pass.along.last().map_or(0.0, |last| last.x_mm) {
-            "gone".to_owned()
-        } else {
-            show::plate(frame.arc_mm, system)
-        };
-        rows.add_row([
-            format!("{:.1} s", frame.time_s),
-            arc,
-            show::temperature(slice.hottest_c, system),
-            angle(slice.near_rad),
-            angle(slice.far_rad),
-        ]);
-    }
-    rows.put(out)
+    let frames = pass.frames.iter().rev().step_by(every).collect::<Vec<_>>().into_iter().rev();
+    let arc = |arc_mm: f64| match pass.along.last().map_or(0.0, |last| last.x_mm) {
+        last_mm if arc_mm > 1.2 * last_mm => "gone".to_owned(),
+        _ => show::plate(arc_mm, system),
+    };
+    Columns::of(frames.filter_map(|frame| Some((frame, frame.slices.get(frame.slices.len() / 2)?))))
+        .right("time", |(frame, _)| format!("{:.1} s", frame.time_s))
+        .right("arc at", |(frame, _)| arc(frame.arc_mm))
+        .right("hottest", |(_, slice)| show::temperature(slice.hottest_c, system))
+        .right("near half", |(_, slice)| angle(slice.near_rad))
+        .right("far half", |(_, slice)| angle(slice.far_rad))
+        .put(out)
 }
 
 fn held(travel: &Travel, system: System) -> String {
