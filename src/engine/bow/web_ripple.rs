@@ -10,7 +10,7 @@
 use super::Plane;
 use crate::member::Section;
 use crate::numerics::Number;
-use crate::sources::{Constant, Trust};
+use crate::sources::{Constant, Trust, record};
 
 /// k with both edges hinged (Bryan 1891: 4, exact).
 pub const K_HINGED: f64 = 4.0;
@@ -223,30 +223,13 @@ pub fn amplitude_mm<N: Number>(depth_mm: N, edge_strain: N, share: N) -> [N; 2] 
 
 /// Records of the constants above.
 pub(crate) const CONSTANTS: &[Constant] = &[
-    Constant::new(
-        "buckling coefficient, hinged",
-        "bow::web_ripple::K_HINGED",
-        K_HINGED,
-        "",
+    record!(K_HINGED, "", "buckling coefficient, hinged").known(
+        Trust::MemorySure,
         "Timoshenko and Gere, Theory of Elastic Stability, 1961; EN 1993-1-5 Table 4.1",
-        Trust::MemorySure,
     ),
-    Constant::new(
-        "buckling coefficient, clamped",
-        "bow::web_ripple::K_CLAMPED",
-        K_CLAMPED,
-        "",
-        "Timoshenko and Gere, as above",
-        Trust::MemorySure,
-    ),
-    Constant::new(
-        "Poisson ratio",
-        "bow::web_ripple::POISSON",
-        POISSON,
-        "",
-        "EN 1993-1-1:2005 3.2.6",
-        Trust::MemorySure,
-    ),
+    record!(K_CLAMPED, "", "buckling coefficient, clamped")
+        .known(Trust::MemorySure, "Timoshenko and Gere, as above"),
+    record!(POISSON, "", "Poisson ratio").known(Trust::MemorySure, "EN 1993-1-1:2005 3.2.6"),
 ];
 
 #[cfg(test)]

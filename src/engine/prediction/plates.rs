@@ -13,7 +13,7 @@ use crate::bow::Bend;
 use crate::member::{Edges, FlangePiece, Member, Parts, Plates, Seam, Span, WebPiece, properties, spans};
 use crate::numerics::{GAUSS_2, Number};
 use crate::shrinkage::cut_strip::{EDGE_SCATTER, EDGES_DIFFER, middle_mpa, one_edge_per_mm};
-use crate::sources::{Constant, Trust};
+use crate::sources::{Constant, Trust, record};
 
 /// Bow of a strip nobody says more of, one standard deviation, mm on 6 m; it grows with the square of the length. Between strips cut
 /// on both edges at once (about 1.2 for 180 × 8) and what sheared plate may have. Choice.
@@ -27,38 +27,16 @@ const SLIT_MM_ON_5_M: f64 = 15.0;
 
 /// Records of the constants above.
 pub(crate) const CONSTANTS: &[Constant] = &[
-    Constant::new(
-        "scatter of strips nobody says more of",
-        "prediction::plates::NOT_SAID_MM_ON_6_M",
-        NOT_SAID_MM_ON_6_M,
-        "mm",
-        "between strips cut on both edges at once and sheared ones",
-        Trust::Choice,
-    ),
-    Constant::new(
-        "bow allowed to flats as rolled",
-        "prediction::plates::FLAT_MM_PER_M",
-        FLAT_MM_PER_M,
-        "mm/m",
-        "EN 10058, straightness from 1000 mm²",
+    record!(NOT_SAID_MM_ON_6_M, "mm", "scatter of strips nobody says more of")
+        .known(Trust::Choice, "between strips cut on both edges at once and sheared ones"),
+    record!(FLAT_MM_PER_M, "mm/m", "bow allowed to flats as rolled")
+        .known(Trust::MemoryCheck, "EN 10058, straightness from 1000 mm²"),
+    record!(SHEARED_MM_PER_M, "mm/m", "bow allowed to sheared or gas-cut plate").known(
         Trust::MemoryCheck,
-    ),
-    Constant::new(
-        "bow allowed to sheared or gas-cut plate",
-        "prediction::plates::SHEARED_MM_PER_M",
-        SHEARED_MM_PER_M,
-        "mm/m",
         "ASTM A6/A6M, camber of rectangular plate, 1/8 in times length in ft over 5",
-        Trust::MemoryCheck,
     ),
-    Constant::new(
-        "edge camber allowed to slit strip on 5 m",
-        "prediction::plates::SLIT_MM_ON_5_M",
-        SLIT_MM_ON_5_M,
-        "mm",
-        "EN 10051, trimmed edges",
-        Trust::MemoryCheck,
-    ),
+    record!(SLIT_MM_ON_5_M, "mm", "edge camber allowed to slit strip on 5 m")
+        .known(Trust::MemoryCheck, "EN 10051, trimmed edges"),
     Constant::new(
         "scatter of web edges off their line",
         "prediction::fitting::Fitting::USUAL.web_edge_mm",

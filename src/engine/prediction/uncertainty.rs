@@ -7,7 +7,7 @@
 
 use crate::member::Seam;
 use crate::shrinkage::second_side::seam_index;
-use crate::sources::{Constant, Trust};
+use crate::sources::{Constant, Trust, record};
 use crate::welding::{HeatSource, Pass};
 
 /// Part of what a mill or cutting standard allows that is taken as one standard deviation: nearly all plates are inside. Choice.
@@ -168,118 +168,43 @@ impl Together {
 
 /// Records of the constants above.
 pub(crate) const CONSTANTS: &[Constant] = &[
-    Constant::new(
-        "part of an allowed bow that is one standard deviation",
-        "prediction::uncertainty::PART_OF_LIMIT",
-        PART_OF_LIMIT,
-        "",
-        "nearly all plates are inside what their standard allows",
-        Trust::Choice,
-    ),
-    Constant::new(
-        "bias of the shrinkage force",
-        "prediction::uncertainty::FORCE_BIAS",
-        FORCE_BIAS,
-        "",
-        "strength curve of hot steel +18 %, arc efficiency ±9 %, free or held section",
-        Trust::Choice,
-    )
-    .moved_by("force", FORCE_BIAS),
-    Constant::new(
-        "scatter of the force from pass to pass",
-        "prediction::uncertainty::FORCE_SCATTER",
-        FORCE_SCATTER,
-        "",
-        "heat input, fit-up, tacks",
-        Trust::Choice,
-    )
-    .moved_by("force_each_pass", FORCE_SCATTER),
-    Constant::new(
-        "scatter of the cup from piece to piece",
-        "prediction::uncertainty::FOLD_SCATTER",
-        FOLD_SCATTER,
-        "",
-        "fit-up and heat input of one procedure",
-        Trust::Choice,
-    )
-    .moved_by("cup_each_piece", FOLD_SCATTER),
-    Constant::new(
-        "scatter of a one-sided tilt from piece to piece",
-        "prediction::uncertainty::TILT_SCATTER",
-        TILT_SCATTER,
-        "",
-        "tacks and gaps differ",
-        Trust::Choice,
-    )
-    .moved_by("tilt_each_piece", TILT_SCATTER),
-    Constant::new(
-        "own bias of a seam welded from one side",
-        "prediction::uncertainty::SEAM_BIAS",
-        SEAM_BIAS,
-        "",
-        "formula against the strip level, 695 members: reference-cases/seam_forces.py",
-        Trust::OwnCalculation,
-    )
-    .moved_by("seam_one_side", SEAM_BIAS),
-    Constant::new(
-        "own bias of a seam welded from both sides",
-        "prediction::uncertainty::SEAM_BIAS_BOTH",
-        SEAM_BIAS_BOTH,
-        "",
-        "the same members",
-        Trust::OwnCalculation,
-    )
-    .moved_by("seam_both_sides", SEAM_BIAS_BOTH),
-    Constant::new(
-        "own bias of what a second side takes back",
-        "prediction::uncertainty::SEAM_BIAS_TAKEN",
-        SEAM_BIAS_TAKEN,
-        "",
-        "the same members",
-        Trust::OwnCalculation,
-    ),
-    Constant::new(
-        "own bias of a seam at the strip level",
-        "prediction::uncertainty::STRIP_SEAM_BIAS",
-        STRIP_SEAM_BIAS,
-        "",
-        "bars instead of a solid, the mesh",
-        Trust::Choice,
-    ),
-    Constant::new(
-        "bias of the lever arm sideways",
-        "prediction::uncertainty::ARM_BIAS",
-        ARM_BIAS,
-        "",
-        "an assumed place of the heat",
-        Trust::Choice,
-    )
-    .moved_by("arm", ARM_BIAS),
-    Constant::new(
-        "bias of a heat deduced from a leg",
-        "prediction::uncertainty::HEAT_FROM_LEG_BIAS",
-        HEAT_FROM_LEG_BIAS,
-        "",
-        "31 measured beads: heat per deposited volume varies by 23 %",
-        Trust::OwnCalculation,
-    )
-    .moved_by("heat_from_leg", HEAT_FROM_LEG_BIAS),
-    Constant::new(
-        "bias of the force at the strip level",
-        "prediction::uncertainty::STRIP_FORCE_BIAS",
-        STRIP_FORCE_BIAS,
-        "",
-        "half of the strength curve, arc efficiency, mesh",
-        Trust::Choice,
-    ),
-    Constant::new(
-        "bias of the lever arm sideways at the strip level",
-        "prediction::uncertainty::STRIP_ARM_BIAS",
-        STRIP_ARM_BIAS,
-        "",
-        "place and spread of the heat",
-        Trust::OwnCalculation,
-    ),
+    record!(PART_OF_LIMIT, "", "part of an allowed bow that is one standard deviation")
+        .known(Trust::Choice, "nearly all plates are inside what their standard allows"),
+    record!(FORCE_BIAS, "", "bias of the shrinkage force")
+        .known(Trust::Choice, "strength curve of hot steel +18 %, arc efficiency ±9 %, free or held section")
+        .moved_by("force", FORCE_BIAS),
+    record!(FORCE_SCATTER, "", "scatter of the force from pass to pass")
+        .known(Trust::Choice, "heat input, fit-up, tacks")
+        .moved_by("force_each_pass", FORCE_SCATTER),
+    record!(FOLD_SCATTER, "", "scatter of the cup from piece to piece")
+        .known(Trust::Choice, "fit-up and heat input of one procedure")
+        .moved_by("cup_each_piece", FOLD_SCATTER),
+    record!(TILT_SCATTER, "", "scatter of a one-sided tilt from piece to piece")
+        .known(Trust::Choice, "tacks and gaps differ")
+        .moved_by("tilt_each_piece", TILT_SCATTER),
+    record!(SEAM_BIAS, "", "own bias of a seam welded from one side")
+        .known(
+            Trust::OwnCalculation,
+            "formula against the strip level, 695 members: reference-cases/seam_forces.py",
+        )
+        .moved_by("seam_one_side", SEAM_BIAS),
+    record!(SEAM_BIAS_BOTH, "", "own bias of a seam welded from both sides")
+        .known(Trust::OwnCalculation, "the same members")
+        .moved_by("seam_both_sides", SEAM_BIAS_BOTH),
+    record!(SEAM_BIAS_TAKEN, "", "own bias of what a second side takes back")
+        .known(Trust::OwnCalculation, "the same members"),
+    record!(STRIP_SEAM_BIAS, "", "own bias of a seam at the strip level")
+        .known(Trust::Choice, "bars instead of a solid, the mesh"),
+    record!(ARM_BIAS, "", "bias of the lever arm sideways")
+        .known(Trust::Choice, "an assumed place of the heat")
+        .moved_by("arm", ARM_BIAS),
+    record!(HEAT_FROM_LEG_BIAS, "", "bias of a heat deduced from a leg")
+        .known(Trust::OwnCalculation, "31 measured beads: heat per deposited volume varies by 23 %")
+        .moved_by("heat_from_leg", HEAT_FROM_LEG_BIAS),
+    record!(STRIP_FORCE_BIAS, "", "bias of the force at the strip level")
+        .known(Trust::Choice, "half of the strength curve, arc efficiency, mesh"),
+    record!(STRIP_ARM_BIAS, "", "bias of the lever arm sideways at the strip level")
+        .known(Trust::OwnCalculation, "place and spread of the heat"),
 ];
 
 #[cfg(test)]

@@ -6,7 +6,7 @@
 //! fit 2.3 %). A fillet differs, see [`tendon`](super::tendon): its web takes a share, and less force is left of a thick flange.
 
 use super::tendon::{mean_rise_k, yield_factor};
-use crate::sources::{Constant, Trust};
+use crate::sources::{Constant, Trust, record};
 
 const THIN_N_PER_J_MM: f64 = 207.5;
 const THICK_LOSS: f64 = 0.321;
@@ -49,68 +49,19 @@ pub fn free_factor(area_mm2: f64) -> f64 {
 
 /// Records of the constants above.
 pub(crate) const CONSTANTS: &[Constant] = &[
-    Constant::new(
-        "force per heat of a bead on a plate",
-        "shrinkage::bead::THIN_N_PER_J_MM",
-        THIN_N_PER_J_MM,
-        "N per J/mm",
-        "own section calculation of 28 beads and 16 tees, rms 2.3 %",
-        Trust::OwnCalculation,
-    ),
-    Constant::new(
-        "part lost in a thick plate",
-        "shrinkage::bead::THICK_LOSS",
-        THICK_LOSS,
-        "",
-        "the same calculation",
-        Trust::OwnCalculation,
-    ),
-    Constant::new(
-        "middle of the step from thick to thin",
-        "shrinkage::bead::STEP_Q_J_PER_MM3",
-        STEP_Q_J_PER_MM3,
-        "J/mm³",
-        "the same calculation",
-        Trust::OwnCalculation,
-    ),
-    Constant::new(
-        "sharpness of that step",
-        "shrinkage::bead::STEP_EXPONENT",
-        STEP_EXPONENT,
-        "",
-        "the same calculation",
-        Trust::OwnCalculation,
-    ),
-    Constant::new(
-        "loss per 100 K of mean rise",
-        "shrinkage::bead::WARM_LOSS_PER_100_K",
-        WARM_LOSS_PER_100_K,
-        "",
-        "the same calculation",
-        Trust::OwnCalculation,
-    ),
-    Constant::new(
-        "mean rise beyond which the loss is not known to grow",
-        "shrinkage::bead::WARM_LIMIT_K",
-        WARM_LIMIT_K,
-        "K",
-        "the same calculation",
-        Trust::OwnCalculation,
-    ),
-    Constant::new(
-        "loss of a free plate over its area",
-        "shrinkage::bead::FREE_LOSS_MM2",
-        FREE_LOSS_MM2,
-        "mm²",
-        "five computed sections of 780–8000 mm²",
-        Trust::OwnCalculation,
-    ),
-    Constant::new(
-        "least that is left in a small free plate",
-        "shrinkage::bead::FREE_FLOOR",
-        FREE_FLOOR,
-        "",
-        "the same five sections",
-        Trust::Choice,
-    ),
+    record!(THIN_N_PER_J_MM, "N per J/mm", "force per heat of a bead on a plate")
+        .known(Trust::OwnCalculation, "own section calculation of 28 beads and 16 tees, rms 2.3 %"),
+    record!(THICK_LOSS, "", "part lost in a thick plate")
+        .known(Trust::OwnCalculation, "the same calculation"),
+    record!(STEP_Q_J_PER_MM3, "J/mm³", "middle of the step from thick to thin")
+        .known(Trust::OwnCalculation, "the same calculation"),
+    record!(STEP_EXPONENT, "", "sharpness of that step").known(Trust::OwnCalculation, "the same calculation"),
+    record!(WARM_LOSS_PER_100_K, "", "loss per 100 K of mean rise")
+        .known(Trust::OwnCalculation, "the same calculation"),
+    record!(WARM_LIMIT_K, "K", "mean rise beyond which the loss is not known to grow")
+        .known(Trust::OwnCalculation, "the same calculation"),
+    record!(FREE_LOSS_MM2, "mm²", "loss of a free plate over its area")
+        .known(Trust::OwnCalculation, "five computed sections of 780–8000 mm²"),
+    record!(FREE_FLOOR, "", "least that is left in a small free plate")
+        .known(Trust::Choice, "the same five sections"),
 ];

@@ -9,7 +9,7 @@
 //! ([`splice_mm`](super::transverse::splice_mm)).
 
 use super::transverse::flange_narrowing_mm;
-use crate::sources::{Constant, Trust};
+use crate::sources::{Constant, Trust, record};
 
 /// Seam left open to each side of a splice made after assembly where the job does not say, mm (common practice, no source).
 pub(crate) const OPEN_MM: f64 = 300.0;
@@ -61,29 +61,11 @@ pub fn kept_mm(free_mm: f64, open_mm: f64, width_mm: f64, yield_strain: f64) -> 
 
 /// Records of the constants above.
 pub(crate) const CONSTANTS: &[Constant] = &[
-    Constant::new(
-        "seam left open beside a splice made after assembly",
-        "shrinkage::cross::OPEN_MM",
-        OPEN_MM,
-        "mm",
-        "shop practice",
-        Trust::Practice,
-    ),
-    Constant::new(
-        "scatter of cross welds from piece to piece",
-        "shrinkage::cross::SCATTER",
-        SCATTER,
-        "",
-        "gaps and runs differ",
-        Trust::Choice,
-    )
-    .moved_by("cross_weld_each", SCATTER),
-    Constant::new(
-        "part of a fillet's heat in the through plate",
-        "shrinkage::cross::THROUGH_SHARE",
-        THROUGH_SHARE,
-        "",
-        "mean of the joints in reference-cases/moving_arc.csv",
-        Trust::OwnCalculation,
-    ),
+    record!(OPEN_MM, "mm", "seam left open beside a splice made after assembly")
+        .known(Trust::Practice, "shop practice"),
+    record!(SCATTER, "", "scatter of cross welds from piece to piece")
+        .known(Trust::Choice, "gaps and runs differ")
+        .moved_by("cross_weld_each", SCATTER),
+    record!(THROUGH_SHARE, "", "part of a fillet's heat in the through plate")
+        .known(Trust::OwnCalculation, "mean of the joints in reference-cases/moving_arc.csv"),
 ];

@@ -5,7 +5,7 @@
 //! member it is welded into it keeps the mean pressure −F/A in its middle, where the fillet is laid.
 
 use super::prior_stress::cut_edge_force_n;
-use crate::sources::{Constant, Trust};
+use crate::sources::{Constant, Trust, record};
 
 /// Part by which two edges cut at once by two torches differ in force, one standard deviation. Choice: never measured here.
 pub(crate) const EDGES_DIFFER: f64 = 0.10;
@@ -15,22 +15,10 @@ pub(crate) const EDGE_SCATTER: f64 = 0.20;
 
 /// Records of the constants above.
 pub(crate) const CONSTANTS: &[Constant] = &[
-    Constant::new(
-        "difference of two edges cut at once",
-        "shrinkage::cut_strip::EDGES_DIFFER",
-        EDGES_DIFFER,
-        "",
-        "two torches on one beam; never measured here",
-        Trust::Choice,
-    ),
-    Constant::new(
-        "scatter of a hot-cut edge from strip to strip",
-        "shrinkage::cut_strip::EDGE_SCATTER",
-        EDGE_SCATTER,
-        "",
-        "speed and heat of the torch; never measured here",
-        Trust::Choice,
-    ),
+    record!(EDGES_DIFFER, "", "difference of two edges cut at once")
+        .known(Trust::Choice, "two torches on one beam; never measured here"),
+    record!(EDGE_SCATTER, "", "scatter of a hot-cut edge from strip to strip")
+        .known(Trust::Choice, "speed and heat of the torch; never measured here"),
 ];
 
 /// Curvature (1/mm) of a loose strip `width_mm` wide and `thickness_mm` thick with one long edge cut hot, without sign:

@@ -2,7 +2,7 @@
 
 use super::tendon::FITTED_YIELD_MPA;
 use crate::numerics::Number;
-use crate::sources::{Constant, Trust};
+use crate::sources::{Constant, Trust, record};
 
 /// Part of half the web's thickness that is left in the arm of a web heated through. Own calculation: 1078 first passes of random members
 /// by the strip model (`reference-cases/seam_forces.py`: median 3 %, 95 % within 8 %) and 48 joints solved from first principles (flanges
@@ -86,50 +86,15 @@ pub fn combined_moment<N: Number>(first: N, second: N, left: N) -> N {
 
 /// Records of the constants above.
 pub(crate) const CONSTANTS: &[Constant] = &[
-    Constant::new(
-        "part of half the web in the lever arm sideways, heated through",
-        "shrinkage::lateral_arm::LEFT_OF_WEB",
-        LEFT_OF_WEB,
-        "",
-        "studies/referee/4-arm.toml: 48 solved joints; reference-cases/seam_forces.py: strip model, 1078 first passes",
-        Trust::OwnCalculation,
-    )
+    record!(LEFT_OF_WEB, "", "part of half the web in the lever arm sideways, heated through").known(Trust::OwnCalculation, "studies/referee/4-arm.toml: 48 solved joints; reference-cases/seam_forces.py: strip model, 1078 first passes")
     .within("flanges 6–32 mm, webs 4–12 mm, legs 4–8 mm")
     .moved_by("arm", 0.20),
-    Constant::new(
-        "heat over web thickness squared at which half of the rest is left",
-        "shrinkage::lateral_arm::HALF_J_PER_MM3",
-        HALF_J_PER_MM3,
-        "J/mm³",
-        "the same joints and passes",
-        Trust::OwnCalculation,
-    )
+    record!(HALF_J_PER_MM3, "J/mm³", "heat over web thickness squared at which half of the rest is left").known(Trust::OwnCalculation, "the same joints and passes")
     .moved_by("arm", 0.20),
-    Constant::new(
-        "part of the way from the web's face to the fillet's centroid in it",
-        "shrinkage::lateral_arm::OF_FILLET",
-        OF_FILLET,
-        "",
-        "the same joints and passes",
-        Trust::OwnCalculation,
-    )
+    record!(OF_FILLET, "", "part of the way from the web's face to the fillet's centroid in it").known(Trust::OwnCalculation, "the same joints and passes")
     .moved_by("arm", 0.20),
-    Constant::new(
-        "most of the first side's moment that a second one turns round beyond its own",
-        "shrinkage::lateral_arm::MOST_TURNED",
-        MOST_TURNED,
-        "",
-        "reference-cases/seam_forces.py: strip model, 210 seams of members welded from both sides 20–200 s apart",
-        Trust::OwnCalculation,
-    ),
-    Constant::new(
-        "part of it that it turns round when the first is cold",
-        "shrinkage::lateral_arm::COLD_TURNED",
-        COLD_TURNED,
-        "",
-        "reference-cases/seam_forces.py: strip model, 150 seams of members welded from both sides, cold",
-        Trust::OwnCalculation,
-    ),
+    record!(MOST_TURNED, "", "most of the first side's moment that a second one turns round beyond its own").known(Trust::OwnCalculation, "reference-cases/seam_forces.py: strip model, 210 seams of members welded from both sides 20–200 s apart"),
+    record!(COLD_TURNED, "", "part of it that it turns round when the first is cold").known(Trust::OwnCalculation, "reference-cases/seam_forces.py: strip model, 150 seams of members welded from both sides, cold"),
 ];
 
 #[cfg(test)]

@@ -16,7 +16,7 @@
 
 use super::second_side::{ALPHA, LAMBDA, RHO_C};
 use crate::numerics::Number;
-use crate::sources::{Constant, Trust};
+use crate::sources::{Constant, Trust, record};
 
 /// B: what it would pull more at p₀ if nothing held it back.
 const MORE: f64 = 4.35;
@@ -127,62 +127,26 @@ impl<N: Number> Narrow<N> {
 
 /// Records of the constants above.
 pub(crate) const CONSTANTS: &[Constant] = &[
-    Constant::new(
-        "what a flange that just yields right across would pull more if nothing held it back",
-        "shrinkage::narrow::MORE",
-        MORE,
-        "",
-        "reference-cases/seam_forces.py: strip model, 1390 seams of 695 random members",
+    record!(MORE, "", "what a flange that just yields right across would pull more if nothing held it back")
+        .known(
+            Trust::OwnCalculation,
+            "reference-cases/seam_forces.py: strip model, 1390 seams of 695 random members",
+        )
+        .within("flanges 100–400 × 6–32 mm, webs 4–12 mm, 0.5–1.8 kJ/mm"),
+    record!(MOST, "", "most that its part of the heat pulls more").known(
         Trust::OwnCalculation,
-    )
-    .within("flanges 100–400 × 6–32 mm, webs 4–12 mm, 0.5–1.8 kJ/mm"),
-    Constant::new(
-        "most that its part of the heat pulls more",
-        "shrinkage::narrow::MOST",
-        MOST,
-        "",
         "the same; its star of plates with constant properties has 0.68 over three quarters",
-        Trust::OwnCalculation,
     ),
-    Constant::new(
-        "reach of the plastic zone over half the width at which all of it yields",
-        "shrinkage::narrow::AT_REACH",
-        AT_REACH,
-        "",
-        "the same; its star of plates with constant properties has 1–1.7",
-        Trust::OwnCalculation,
-    ),
-    Constant::new(
-        "how slowly it comes over ln p",
-        "shrinkage::narrow::WIDTH",
-        WIDTH,
-        "",
-        "the same members",
-        Trust::OwnCalculation,
-    ),
-    Constant::new(
-        "loss per strain of the section over yield strain",
-        "shrinkage::narrow::STRETCH_LOSS",
-        STRETCH_LOSS,
-        "",
-        "the same members",
-        Trust::OwnCalculation,
-    ),
-    Constant::new(
-        "how much longer a flange keeps heat that turns back at its edges, by p²",
-        "shrinkage::narrow::KEPT",
-        KEPT,
-        "",
-        "the same members, those welded from both sides 20–200 s apart",
-        Trust::OwnCalculation,
-    ),
-    Constant::new(
-        "heat that a face loses",
-        "shrinkage::narrow::FACE_W_PER_MM2_K",
-        FACE_W_PER_MM2_K,
-        "W/mm²K",
-        "EN 1993-1-2:2005 and EN 1991-1-2: 25 W/m²K by convection, emissivity 0.7; about 35 in all at 300 °C",
+    record!(AT_REACH, "", "reach of the plastic zone over half the width at which all of it yields")
+        .known(Trust::OwnCalculation, "the same; its star of plates with constant properties has 1–1.7"),
+    record!(WIDTH, "", "how slowly it comes over ln p").known(Trust::OwnCalculation, "the same members"),
+    record!(STRETCH_LOSS, "", "loss per strain of the section over yield strain")
+        .known(Trust::OwnCalculation, "the same members"),
+    record!(KEPT, "", "how much longer a flange keeps heat that turns back at its edges, by p²")
+        .known(Trust::OwnCalculation, "the same members, those welded from both sides 20–200 s apart"),
+    record!(FACE_W_PER_MM2_K, "W/mm²K", "heat that a face loses").known(
         Trust::Derived,
+        "EN 1993-1-2:2005 and EN 1991-1-2: 25 W/m²K by convection, emissivity 0.7; about 35 in all at 300 °C",
     ),
 ];
 

@@ -20,7 +20,7 @@
 use super::tendon::FITTED_YIELD_MPA;
 use crate::member::Seam;
 use crate::numerics::Number;
-use crate::sources::{Constant, Trust};
+use crate::sources::{Constant, Trust, record};
 use crate::welding::Side;
 
 /// Where the zones of two cold sides overlap: k_cold = 1 + 1/(1 + 0.863·p^¾), p the reach y₂ of the plastic zone over the
@@ -287,86 +287,16 @@ pub(crate) const fn seam_index(seam: Seam) -> usize {
 
 /// Records of the constants above.
 pub(crate) const CONSTANTS: &[Constant] = &[
-    Constant::new(
-        "overlap of two cold zones, over (reach by web thickness)^¾",
-        "shrinkage::second_side::COLD_OVERLAP",
-        COLD_OVERLAP,
-        "",
-        "reference-cases/seam_forces.py: strip model; studies/referee/3-second-side.toml; recalled handbook factors 1.15–1.45",
-        Trust::OwnCalculation,
-    ),
-    Constant::new(
-        "lag at which half of what two heats do together is left",
-        "shrinkage::second_side::HALF_WARM_LAG",
-        HALF_WARM_LAG,
-        "t_w",
-        "reference-cases/seam_forces.py: strip model, 360 seams, 60 % of them 20–200 s apart, rms 6 %",
-        Trust::OwnCalculation,
-    ),
-    Constant::new(
-        "part of a lag that counts where nothing stretches",
-        "shrinkage::second_side::STIFF",
-        STIFF,
-        "",
-        "a held joint, studies/referee/9-second-side-held.toml: most is turned round at 2 t_w; the same seams have 0.5 to 0.8",
-        Trust::OwnCalculation,
-    ),
-    Constant::new(
-        "stretch of a section from whose square all of it counts once more",
-        "shrinkage::second_side::STRETCH_J_PER_MM3",
-        STRETCH_J_PER_MM3,
-        "J/mm³",
-        "the same seams",
-        Trust::OwnCalculation,
-    ),
-    Constant::new(
-        "second side laid cold of a weld of no known plates, total over first",
-        "shrinkage::second_side::SECOND_SIDE_COLD",
-        SECOND_SIDE_COLD,
-        "",
-        "recalled handbook factors for two fillets on a web, 1.15–1.45",
-        Trust::MemoryCheck,
-    ),
-    Constant::new(
-        "repeat pass on the same side, total over first",
-        "shrinkage::second_side::REPEAT_COLD",
-        REPEAT_COLD,
-        "",
-        "tendon-force tests of the 1970s, authors not recorded; own fibre calculation 0.99",
-        Trust::MemoryCheck,
-    ),
-    Constant::new(
-        "thermal expansion of the closed forms",
-        "shrinkage::second_side::ALPHA",
-        ALPHA,
-        "/K",
-        "EN 1993-1-1:2005 3.2.6",
-        Trust::MemorySure,
-    ),
-    Constant::new(
-        "volumetric heat of the closed forms",
-        "shrinkage::second_side::RHO_C",
-        RHO_C,
-        "J/mm³K",
-        "Okerblom, The calculations of deformations of welded metal structures, 1958",
-        Trust::MemoryCheck,
-    ),
-    Constant::new(
-        "conductivity of the closed forms",
-        "shrinkage::second_side::LAMBDA",
-        LAMBDA,
-        "W/mmK",
-        "Okerblom, as above",
-        Trust::MemoryCheck,
-    ),
-    Constant::new(
-        "yield strength of weld metal",
-        "shrinkage::second_side::WELD_YIELD_MPA",
-        WELD_YIELD_MPA,
-        "MPa",
-        "AWS A5.17, 70 ksi wire–flux classes, minimum",
-        Trust::MemoryCheck,
-    ),
+    record!(COLD_OVERLAP, "", "overlap of two cold zones, over (reach by web thickness)^¾").known(Trust::OwnCalculation, "reference-cases/seam_forces.py: strip model; studies/referee/3-second-side.toml; recalled handbook factors 1.15–1.45"),
+    record!(HALF_WARM_LAG, "t_w", "lag at which half of what two heats do together is left").known(Trust::OwnCalculation, "reference-cases/seam_forces.py: strip model, 360 seams, 60 % of them 20–200 s apart, rms 6 %"),
+    record!(STIFF, "", "part of a lag that counts where nothing stretches").known(Trust::OwnCalculation, "a held joint, studies/referee/9-second-side-held.toml: most is turned round at 2 t_w; the same seams have 0.5 to 0.8"),
+    record!(STRETCH_J_PER_MM3, "J/mm³", "stretch of a section from whose square all of it counts once more").known(Trust::OwnCalculation, "the same seams"),
+    record!(SECOND_SIDE_COLD, "", "second side laid cold of a weld of no known plates, total over first").known(Trust::MemoryCheck, "recalled handbook factors for two fillets on a web, 1.15–1.45"),
+    record!(REPEAT_COLD, "", "repeat pass on the same side, total over first").known(Trust::MemoryCheck, "tendon-force tests of the 1970s, authors not recorded; own fibre calculation 0.99"),
+    record!(ALPHA, "/K", "thermal expansion of the closed forms").known(Trust::MemorySure, "EN 1993-1-1:2005 3.2.6"),
+    record!(RHO_C, "J/mm³K", "volumetric heat of the closed forms").known(Trust::MemoryCheck, "Okerblom, The calculations of deformations of welded metal structures, 1958"),
+    record!(LAMBDA, "W/mmK", "conductivity of the closed forms").known(Trust::MemoryCheck, "Okerblom, as above"),
+    record!(WELD_YIELD_MPA, "MPa", "yield strength of weld metal").known(Trust::MemoryCheck, "AWS A5.17, 70 ksi wire–flux classes, minimum"),
 ];
 
 #[cfg(test)]

@@ -21,7 +21,7 @@
 //! of 100 mm yields right across. Computed, not measured: against members the accuracy is unknown.
 
 use crate::numerics::{LinearTable, Number};
-use crate::sources::{Constant, Trust};
+use crate::sources::{Constant, Trust, record};
 
 /// Force per heat in a thin flange far from other heat, N per J/mm.
 pub const THIN_N_PER_J_MM: f64 = 207.0;
@@ -215,107 +215,54 @@ const FORCE_SPREAD: f64 = 0.15;
 
 /// Records of the constants above.
 pub(crate) const CONSTANTS: &[Constant] = &[
-    Constant::new(
-        "force per heat in a thin flange",
-        "shrinkage::tendon::THIN_N_PER_J_MM",
-        THIN_N_PER_J_MM,
-        "N per J/mm",
-        "reference-cases/seam_forces.py: strip model, 695 members; studies/referee/1-force.toml",
+    record!(THIN_N_PER_J_MM, "N per J/mm", "force per heat in a thin flange")
+        .known(
+            Trust::OwnCalculation,
+            "reference-cases/seam_forces.py: strip model, 695 members; studies/referee/1-force.toml",
+        )
+        .within("flanges 6–32 mm, webs 4–12 mm, 0.5–1.8 kJ/mm")
+        .moved_by("force", FORCE_SPREAD),
+    record!(WEB_N_PER_J_MM, "N per J/mm", "force per heat in a thin web")
+        .known(
+            Trust::OwnCalculation,
+            "reference-cases/seam_forces.py: strip model, 695 members; studies/referee/1-force.toml",
+        )
+        .moved_by("force", FORCE_SPREAD),
+    record!(THICK_LOSS, "", "part lost in a thick plate")
+        .known(
+            Trust::OwnCalculation,
+            "reference-cases/seam_forces.py: strip model, 695 members; studies/referee/1-force.toml",
+        )
+        .moved_by("force", FORCE_SPREAD),
+    record!(STEP_J_PER_MM3, "J/mm³", "middle of the step from thick to thin").known(
         Trust::OwnCalculation,
-    )
-    .within("flanges 6–32 mm, webs 4–12 mm, 0.5–1.8 kJ/mm")
-    .moved_by("force", FORCE_SPREAD),
-    Constant::new(
-        "force per heat in a thin web",
-        "shrinkage::tendon::WEB_N_PER_J_MM",
-        WEB_N_PER_J_MM,
-        "N per J/mm",
-        "reference-cases/seam_forces.py: strip model, 695 members; studies/referee/1-force.toml",
-        Trust::OwnCalculation,
-    )
-    .moved_by("force", FORCE_SPREAD),
-    Constant::new(
-        "part lost in a thick plate",
-        "shrinkage::tendon::THICK_LOSS",
-        THICK_LOSS,
-        "",
-        "reference-cases/seam_forces.py: strip model, 695 members; studies/referee/1-force.toml",
-        Trust::OwnCalculation,
-    )
-    .moved_by("force", FORCE_SPREAD),
-    Constant::new(
-        "middle of the step from thick to thin",
-        "shrinkage::tendon::STEP_J_PER_MM3",
-        STEP_J_PER_MM3,
-        "J/mm³",
         "reference-cases/seam_forces.py: strip model, 695 members; studies/referee/",
-        Trust::OwnCalculation,
     ),
-    Constant::new(
-        "the same of the web",
-        "shrinkage::tendon::WEB_STEP_J_PER_MM3",
-        WEB_STEP_J_PER_MM3,
-        "J/mm³",
+    record!(WEB_STEP_J_PER_MM3, "J/mm³", "the same of the web").known(
+        Trust::OwnCalculation,
         "reference-cases/seam_forces.py: strip model, 695 members; studies/referee/",
-        Trust::OwnCalculation,
     ),
-    Constant::new(
-        "heat at which a flange warm far out halves the force",
-        "shrinkage::tendon::WARM_Q_J_PER_MM3",
-        WARM_Q_J_PER_MM3,
-        "J/mm³",
+    record!(WARM_Q_J_PER_MM3, "J/mm³", "heat at which a flange warm far out halves the force").known(
+        Trust::OwnCalculation,
         "reference-cases/seam_forces.py: strip model, 695 members; studies/referee/",
-        Trust::OwnCalculation,
     ),
-    Constant::new(
-        "loss per 100 K of preheat",
-        "shrinkage::tendon::WARM_LOSS_PER_100_K",
-        WARM_LOSS_PER_100_K,
-        "",
-        "own section calculation at 80, 130 and 180 K",
-        Trust::OwnCalculation,
-    )
-    .within("to 100 K, then as at 100 K"),
-    Constant::new(
-        "preheat beyond which the loss is not known to grow",
-        "shrinkage::tendon::WARM_LIMIT_K",
-        WARM_LIMIT_K,
-        "K",
-        "own section calculation",
-        Trust::OwnCalculation,
-    ),
-    Constant::new(
-        "volumetric heat of mean temperature rises",
-        "shrinkage::tendon::MEAN_RHO_C",
-        MEAN_RHO_C,
-        "J/mm³K",
-        "EN 1994-1-2:2005 3.3.1 and ENV 1993-1-2:1995, simple model: 7850 kg/m³ and 600 J/kgK",
+    record!(WARM_LOSS_PER_100_K, "", "loss per 100 K of preheat")
+        .known(Trust::OwnCalculation, "own section calculation at 80, 130 and 180 K")
+        .within("to 100 K, then as at 100 K"),
+    record!(WARM_LIMIT_K, "K", "preheat beyond which the loss is not known to grow")
+        .known(Trust::OwnCalculation, "own section calculation"),
+    record!(MEAN_RHO_C, "J/mm³K", "volumetric heat of mean temperature rises").known(
         Trust::MemoryCheck,
+        "EN 1994-1-2:2005 3.3.1 and ENV 1993-1-2:1995, simple model: 7850 kg/m³ and 600 J/kgK",
     ),
-    Constant::new(
-        "loss of a free against a held section under little heat",
-        "shrinkage::tendon::FREE_LOSS_MM3_PER_J",
-        FREE_LOSS_MM3_PER_J,
-        "mm³/J",
+    record!(FREE_LOSS_MM3_PER_J, "mm³/J", "loss of a free against a held section under little heat").known(
+        Trust::OwnCalculation,
         "reference-cases/seam_forces.py: strip model, 695 members; studies/referee/7-free.toml",
-        Trust::OwnCalculation,
     ),
-    Constant::new(
-        "heat over thickness squared at which half of it is left",
-        "shrinkage::tendon::FREE_HALF_J_PER_MM3",
-        FREE_HALF_J_PER_MM3,
-        "J/mm³",
-        "the same members",
-        Trust::OwnCalculation,
-    ),
-    Constant::new(
-        "mean rise from which a section yields all over",
-        "shrinkage::tendon::HEATED_THROUGH_K",
-        HEATED_THROUGH_K,
-        "K",
-        "f_y/(E·α) at 355 MPa",
-        Trust::Derived,
-    ),
+    record!(FREE_HALF_J_PER_MM3, "J/mm³", "heat over thickness squared at which half of it is left")
+        .known(Trust::OwnCalculation, "the same members"),
+    record!(HEATED_THROUGH_K, "K", "mean rise from which a section yields all over")
+        .known(Trust::Derived, "f_y/(E·α) at 355 MPa"),
 ];
 
 #[cfg(test)]

@@ -2,7 +2,7 @@
 
 use crate::member::{Preparation, Splice};
 use crate::numerics::Number;
-use crate::sources::{Constant, Trust};
+use crate::sources::{Constant, Trust, record};
 
 /// Part of the mean weld width that a grooved butt loses (Spraragen and Ettinger, Welding Journal 1950,
 /// S = 0.2·A/t + 0.05·d; memory high, formula also seen second-hand).
@@ -92,71 +92,22 @@ pub fn flange_narrowing_mm<N: Number>(heat_j_per_mm: N, flange_mm: N, leg_mm: N)
 
 /// Records of the constants above.
 pub(crate) const CONSTANTS: &[Constant] = &[
-    Constant::new(
-        "part of the mean weld width that a grooved butt loses",
-        "shrinkage::transverse::GROOVE_AREA_FACTOR",
-        GROOVE_AREA_FACTOR,
-        "",
-        "Spraragen and Ettinger, Welding Journal 1950: S = 0.2·A/t + 0.05·d",
-        Trust::MemorySure,
-    ),
-    Constant::new(
-        "part of the root gap that it loses",
-        "shrinkage::transverse::GROOVE_GAP_FACTOR",
-        GROOVE_GAP_FACTOR,
-        "",
-        "Spraragen and Ettinger, as above",
-        Trust::MemorySure,
-    ),
-    Constant::new(
-        "shrinkage of a square butt per heat over thickness",
-        "shrinkage::transverse::SQUARE_MM2_PER_J_MM",
-        SQUARE_MM2_PER_J_MM,
-        "mm²/(J/mm)",
-        "between 1.16e-3 (mean inherent shrinkage) and 2.9e-3 (Capel 1961)",
-        Trust::Choice,
-    ),
-    Constant::new(
-        "heat of a two-sided square butt per thickness",
-        "shrinkage::transverse::SQUARE_HEAT_PER_THICKNESS",
-        SQUARE_HEAT_PER_THICKNESS,
-        "J/mm²",
-        "shop practice",
-        Trust::Practice,
-    ),
-    Constant::new(
-        "relative deviation of crosswise shrinkage",
-        "shrinkage::transverse::SIGMA",
-        SIGMA,
-        "",
-        "published forms differ by a factor of 4",
-        Trust::Choice,
-    )
-    .moved_by("cross_weld", SIGMA),
-    Constant::new(
-        "root face of V preparations",
-        "shrinkage::transverse::ROOT_FACE_MM",
-        ROOT_FACE_MM,
-        "mm",
-        "shop practice",
-        Trust::Practice,
-    ),
-    Constant::new(
-        "narrowing of a flange",
-        "shrinkage::transverse::NARROWING_MM6_PER_J2",
-        NARROWING_MM6_PER_J2,
-        "mm⁶/J²",
-        "reference-cases/moving_arc.py: 19 joints, rms 12 %",
-        Trust::OwnCalculation,
-    ),
-    Constant::new(
-        "most narrowing per heat over thickness",
-        "shrinkage::transverse::NARROWING_MOST",
-        NARROWING_MOST,
-        "mm²/(J/mm)",
-        "section calculation",
-        Trust::OwnCalculation,
-    ),
+    record!(GROOVE_AREA_FACTOR, "", "part of the mean weld width that a grooved butt loses")
+        .known(Trust::MemorySure, "Spraragen and Ettinger, Welding Journal 1950: S = 0.2·A/t + 0.05·d"),
+    record!(GROOVE_GAP_FACTOR, "", "part of the root gap that it loses")
+        .known(Trust::MemorySure, "Spraragen and Ettinger, as above"),
+    record!(SQUARE_MM2_PER_J_MM, "mm²/(J/mm)", "shrinkage of a square butt per heat over thickness")
+        .known(Trust::Choice, "between 1.16e-3 (mean inherent shrinkage) and 2.9e-3 (Capel 1961)"),
+    record!(SQUARE_HEAT_PER_THICKNESS, "J/mm²", "heat of a two-sided square butt per thickness")
+        .known(Trust::Practice, "shop practice"),
+    record!(SIGMA, "", "relative deviation of crosswise shrinkage")
+        .known(Trust::Choice, "published forms differ by a factor of 4")
+        .moved_by("cross_weld", SIGMA),
+    record!(ROOT_FACE_MM, "mm", "root face of V preparations").known(Trust::Practice, "shop practice"),
+    record!(NARROWING_MM6_PER_J2, "mm⁶/J²", "narrowing of a flange")
+        .known(Trust::OwnCalculation, "reference-cases/moving_arc.py: 19 joints, rms 12 %"),
+    record!(NARROWING_MOST, "mm²/(J/mm)", "most narrowing per heat over thickness")
+        .known(Trust::OwnCalculation, "section calculation"),
 ];
 
 #[cfg(test)]
