@@ -132,7 +132,6 @@ impl<N: Number> WalkPlan<N> {
     #[cfg_attr(wide, inline(always))]
     pub(crate) fn side_by_side(all: &[&Alike<'_>]) -> Self {
         let job = all[0].job;
-        let of = |value: fn(&Job) -> f64| N::of(|k| value(all[k].job));
         let mut spans: Vec<Span<N>> = Vec::with_capacity(all[0].spans.len());
         for i in 0..all[0].spans.len() {
             spans.push(Span::of(|k| &all[k].spans[i]));
@@ -151,9 +150,9 @@ impl<N: Number> WalkPlan<N> {
             spans: vec![],
             orders,
             clock_s,
-            length_mm: of(|job| job.member.length_mm),
-            e_mpa: of(|job| job.member.steel.e_mpa),
-            yield_mpa: of(|job| job.member.steel.yield_mpa),
+            length_mm: N::of(|k| all[k].job.member.length_mm),
+            e_mpa: N::of(|k| all[k].job.member.steel.e_mpa),
+            yield_mpa: N::of(|k| all[k].job.member.steel.yield_mpa),
             spent_n: Vec::with_capacity(spans.len()),
         };
         for span in &spans {

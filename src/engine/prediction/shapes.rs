@@ -43,17 +43,19 @@ pub(crate) fn bows(march: &Walk, beside: &Beside<'_>, unsure: &Unsure, along: bo
 /// Size and place of the largest camber and sweep, mm, where a rise (mm) is added to what the seams do and no kink or plate.
 #[cfg_attr(wide, inline(always))]
 pub(crate) fn tops<N: Number>(march: &Walk<N>, rise_mm: [N; 2]) -> [(N, N); 2] {
+    [top(march, &march.camber_all, rise_mm[0]), top(march, &march.sweep_all, rise_mm[1])]
+}
+
+#[cfg_attr(wide, inline(always))]
+fn top<N: Number>(march: &Walk<N>, seams: &BentLine<N>, rise_mm: N) -> (N, N) {
     let stations = march.x_mm.len();
-    let length = march.x_mm.last().copied().unwrap_or_default();
-    let bow = |seams: &BentLine<N>, rise_mm: N| {
-        let smooth = |i: usize| [march.x_mm[i], seams.offset_mm[i], seams.slope[i]];
-        if rise_mm.any(|rise| rise.abs() > 0.0) {
-            largest_of(stations, |i| raised(smooth(i), rise_mm, length))
-        } else {
-            largest_of(stations, smooth)
-        }
-    };
-    [bow(&march.camber_all, rise_mm[0]), bow(&march.sweep_all, rise_mm[1])]
+    let smooth = |i: usize| [march.x_mm[i], seams.offset_mm[i], seams.slope[i]];
+    if rise_mm.any(|rise| rise.abs() > 0.0) {
+        let length = march.x_mm.last().copied().unwrap_or_default();
+        largest_of(stations, |i| raised(smooth(i), rise_mm, length))
+    } else {
+        largest_of(stations, smooth)
+    }
 }
 
 /// Place, offset, mm, and slope of a bow with a rise (mm) added.
