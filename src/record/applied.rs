@@ -1,8 +1,9 @@
 //! What the engine takes of a record, for each family, procedure and line together.
 
+use crate::ask::Place;
 use crate::chain::Normals;
 use crate::layout::Layout;
-use crate::numbers::{SEED, firsts, place};
+use crate::numbers::{SEED, firsts};
 use crate::prior::{FACTORS, scatter};
 use crate::{Draws, Kind, Model, Record};
 use weldbow_engine::prediction::Learned as Applied;
@@ -34,7 +35,7 @@ pub(crate) fn applied(record: &Record, model: &Model, draws: &Draws) -> Vec<Appl
     }
     let of = |piece: usize, family: bool, procedure: bool| {
         let p = &record.pieces[piece];
-        let mut of = place(record, piece);
+        let mut of = Place::of(record, piece);
         of.family = of.family.filter(|_| family);
         of.procedure = of.procedure.filter(|_| procedure);
         let seams = model.seams_mm(p.member);

@@ -18,6 +18,15 @@ pub(crate) struct Place {
     pub length_m: f64,
 }
 
+impl Place {
+    /// That of a piece of the record.
+    pub(crate) fn of(record: &Record, piece: usize) -> Self {
+        let p = &record.pieces[piece];
+        let length_m = 1e-3 * record.members[p.member].job.member.length_mm;
+        Self { family: Some(p.family), procedure: Some(p.procedure), line: Some(p.line), length_m }
+    }
+}
+
 impl Model {
     /// What every member is asked at mid-length.
     pub const AT_MIDDLE: [Quantity; 7] = [

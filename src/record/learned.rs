@@ -2,12 +2,13 @@
 
 use crate::agreement::Agreement;
 use crate::applied::{AppliedTo, applied};
+use crate::ask::Place;
 use crate::chain::Normals;
 use crate::check::{Checks, checks};
 use crate::data::{Kind, Quantity, Record, RecordFault};
 use crate::layout::Layout;
 use crate::model::Model;
-use crate::numbers::{SEED, firsts, moments, place, quantile};
+use crate::numbers::{SEED, firsts, moments, quantile};
 use crate::prior::{ARM, FACTORS, FORCE, NAMES, ODD_SHARE, ODD_WIDTH, factor_sd, scatter};
 use crate::sample::{Draws, Effort, sample};
 use crate::watch::{Chart, watch};
@@ -202,7 +203,7 @@ fn groups(record: &Record, model: &Model, draws: &Draws) -> Vec<Group> {
     for piece in firsts(record, |i| record.pieces[i].family) {
         let p = &record.pieces[piece];
         let seams = model.seams_mm(p.member);
-        let of = place(record, piece);
+        let of = Place::of(record, piece);
         let count = record.pieces.iter().filter(|o| o.family == p.family).count();
         for (b, kind) in [Kind::Camber, Kind::Sweep].into_iter().enumerate() {
             let mut pieces = record.pieces.iter().filter(|o| o.family == p.family);
@@ -238,7 +239,7 @@ fn next(record: &Record, model: &Model, draws: &Draws) -> Vec<Next> {
         // the next piece is welded as the latest one was
         let piece = order.iter().rev().copied().find(|i| own(*i) == own(first)).unwrap_or(first);
         let p = &record.pieces[piece];
-        let of = place(record, piece);
+        let of = Place::of(record, piece);
         let before = model.answers_before(p.member, of.length_m, BEFORE, SEED);
         let after: Vec<[f64; 7]> = draws.z.iter().map(|z| model.answers_of(z, of, p.member)).collect();
         for (k, what) in Model::AT_MIDDLE.into_iter().enumerate() {
@@ -294,7 +295,7 @@ fn teaches(record: &Record, model: &Model, draws: &Draws) -> Vec<Teaches> {
     let mut sums = [0.0; 5];
     for piece in &pieces {
         let p = &record.pieces[*piece];
-        let of = place(record, *piece);
+        let of = Place::of(record, *piece);
         let after: Vec<[f64; 7]> = draws.z.iter().map(|z| model.answers_of(z, of, p.member)).collect();
         let column = |k: usize| after.iter().map(|a| a[k]).collect::<Vec<f64>>();
         let columns: Vec<Vec<f64>> = (0..7).map(column).collect();

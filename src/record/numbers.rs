@@ -1,6 +1,5 @@
 //! Numbers that all readers of draws and records take off them alike.
 
-use crate::ask::Place;
 use crate::data::Record;
 
 /// Normals of their own for what the record does not know.
@@ -32,13 +31,6 @@ pub(crate) fn quantile(x: &mut [f64], p: f64) -> f64 {
         (Some(a), None) => *a,
         _ => f64::NAN,
     }
-}
-
-/// Whose bias, for a piece of the record.
-pub(crate) fn place(record: &Record, piece: usize) -> Place {
-    let p = &record.pieces[piece];
-    let length_m = 1e-3 * record.members[p.member].job.member.length_mm;
-    Place { family: Some(p.family), procedure: Some(p.procedure), line: Some(p.line), length_m }
 }
 
 /// First piece of each distinct thing.
