@@ -4,7 +4,7 @@ use super::families::{families, levelling};
 use super::figures::{figure, range};
 use super::words::{saves, what, worthwhile};
 use crate::cli::lists::{counted, grouped};
-use crate::cli::show::{Columns, chance, heading, percent, row_table, say, say_all};
+use crate::cli::show::{Columns, chance, heading, percent, say, say_all};
 use crate::cli::straighten::ground;
 use crate::order::{MarkResult, OrderResult, QuantityChance};
 use crate::units::System;
@@ -174,30 +174,22 @@ fn weeks(found: &OrderResult, spread: Option<(u32, bool)>, out: &mut dyn Write) 
         return Ok(());
     }
     heading("Load by week", "", out)?;
-    let mut names = vec!["week", "pieces", "need it", "not here", "press h", "press h …", "heat h", "all h"];
-    if found.capacity_h.is_some() {
-        names.push("over press");
-    }
-    if found.heat_capacity_h.is_some() {
-        names.push("over torch");
-    }
-    let mut table = row_table(&names, 1..9);
-    for w in &found.weeks {
-        let t = &w.totals;
-        let mut cells = vec![
-            w.week.map_or_else(|| "no week given".to_owned(), |week| week.to_string()),
-            w.quantity.to_string(),
-            figure(t.needing.expected),
-            figure(t.blocked.expected),
-            figure(t.press_h.expected),
-            range(t.press_h.low, t.press_h.high),
-            figure(t.heat_h.expected),
-            figure(t.hours.expected),
-        ];
-        cells.extend(w.over_capacity.map(percent));
-        cells.extend(w.over_heat_capacity.map(percent));
-        table.add_row(cells);
-    }
+    let over = |part: Option<f64>| part.map_or_else(String::new, percent);
+    let table = Columns::of(&found.weeks)
+        .left("week", |w| w.week.map_or_else(|| "no week given".to_owned(), |week| week.to_string()))
+        .right("pieces", |w| w.quantity.to_string())
+        .right("need it", |w| figure(w.totals.needing.expected))
+        .right("not here", |w| figure(w.totals.blocked.expected))
+        .right("press h", |w| figure(w.totals.press_h.expected))
+        .right("press h …", |w| range(w.totals.press_h.low, w.totals.press_h.high))
+        .right("heat h", |w| figure(w.totals.heat_h.expected))
+        .right("all h", |w| figure(w.totals.hours.expected));
+    let table =
+        if found.capacity_h.is_some() { table.right("over press", |w| over(w.over_capacity)) } else { table };
+    let table = match found.heat_capacity_h {
+        Some(_) => table.right("over torch", |w| over(w.over_heat_capacity)),
+        None => table,
+    };
     table.put(out)?;
     match spread {
         Some((weeks, own)) => {
