@@ -26,12 +26,13 @@ fn offset(profile: &[[f64; 2]], x: f64) -> f64 {
 }
 
 #[test]
-fn halving_the_substeps_divides_the_error_of_a_prediction_by_sixteen() {
+fn halving_the_substeps_divides_the_error_of_a_prediction_by_sixteen_at_least() {
     let job = tapered();
-    for (name, value) in [
-        ("camber at mid-length", (|p| offset(&p.camber.profile, 4500.0)) as fn(&Prediction) -> f64),
-        ("sweep at mid-length", |p| offset(&p.sweep.profile, 4500.0)),
-        ("shortening", |p| p.shortening_mm),
+    // what hangs on the force alone, as the sweep does, falls faster: a cubic through Gauss points errs by the eighth power of the panel
+    for (name, value, most) in [
+        ("camber at mid-length", (|p| offset(&p.camber.profile, 4500.0)) as fn(&Prediction) -> f64, 4.35),
+        ("sweep at mid-length", |p| offset(&p.sweep.profile, 4500.0), 8.35),
+        ("shortening", |p| p.shortening_mm, 8.35),
     ] {
         let at = |n: f64| value(&predict_with_substeps(&job, n));
         // with fewer the small change of force along the taper is not yet in its own order
@@ -43,8 +44,7 @@ fn halving_the_substeps_divides_the_error_of_a_prediction_by_sixteen() {
             "{name}: order {order:.3}, relative error with 32 substeps {left:.1e}, by default {default:.1e}"
         );
         assert!(default < 5e-5, "{name}: {default:.1e} left by default");
-        // what hangs on the force alone, as the sweep does, falls faster: a cubic through Gauss points errs by the eighth power of the panel
-        assert!(order > 3.65, "{name}: {u:?}, order {order:.3}, error left {left:.1e}");
+        assert!((3.65..most).contains(&order), "{name}: {u:?}, order {order:.3}, error left {left:.1e}");
         assert!(left < 1e-5, "{name}: {} with 32 substeps, {exact} with 512", u[2]);
     }
 }
