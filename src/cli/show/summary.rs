@@ -4,6 +4,7 @@ use super::chance::bare_chance;
 use super::signs::signs;
 use super::span::{bare_span, unit};
 use super::table::{Columns, heading};
+use crate::cli::lists::distinct;
 use crate::input::text;
 use crate::prediction::{FlangeAngles, Job, Prediction, RippleVerdict, outside};
 use crate::tolerance::Judgement;
@@ -69,18 +70,18 @@ fn web(p: &Prediction) -> &'static str {
 
 /// The worst verdict and what it is about.
 fn tolerance(p: &Prediction) -> String {
+    // each once, with the chance of the most likely of them
     let all = |judged| {
-        let mut names: Vec<&str> =
-            p.verdicts.iter().filter(|v| v.verdict == judged).map(|v| v.quantity.name()).collect();
-        names.dedup();
-        names.join(", ")
+        let of = || p.verdicts.iter().filter(move |v| v.verdict == judged);
+        let names = distinct(of().map(|v| v.quantity.name()));
+        let likely = of().filter_map(|v| v.likely).max_by(|a, b| a.chance.total_cmp(&b.chance));
+        let likely = likely.map_or_else(String::new, |likely| format!(" ({} out)", bare_chance(&likely)));
+        if names.is_empty() { String::new() } else { names.join(", ") + &likely }
     };
     let (out, near) = (all(Judgement::Out), all(Judgement::Near));
-    let likely = p.verdicts.iter().filter_map(|v| v.likely).max_by(|a, b| a.chance.total_cmp(&b.chance));
-    let likely = likely.map_or_else(String::new, |likely| format!(" ({} out)", bare_chance(&likely)));
     match (out.is_empty(), near.is_empty()) {
-        (false, _) => format!("OUT: {out}{likely}"),
-        (true, false) => format!("close: {near}{likely}"),
+        (false, _) => format!("OUT: {out}"),
+        (true, false) => format!("close: {near}"),
         (true, true) => "within".to_owned(),
     }
 }

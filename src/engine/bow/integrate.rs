@@ -5,7 +5,7 @@
 //! order holds for kinks, splices and pass ends.
 
 use crate::member::Span;
-use crate::numerics::{GAUSS_2, Number};
+use crate::numerics::{GAUSS_2, LANES, Number};
 
 /// Slope and offset while integrating from the start end, both 0 there.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
@@ -128,29 +128,39 @@ impl BowShape {
 /// ```
 pub fn largest(x_mm: &[f64], offset_mm: &[f64], slope: &[f64]) -> (f64, f64) {
     let stations = x_mm.len().min(offset_mm.len()).min(slope.len());
-    largest_of(stations, |i| [x_mm[i], offset_mm[i], slope[i]])
+    largest_of(stations, &(x_mm, offset_mm, slope), |(x_mm, offset_mm, slope), i| {
+        [x_mm[i], offset_mm[i], slope[i]]
+    })
 }
 
-/// The same of so many stations that are asked one by one: x (mm), offset (mm) and slope.
+/// The same of so many stations that a bow is asked for one by one: x (mm), offset (mm) and slope. For wide registers `at` is a function that
+/// is always inlined: a closure need not be.
 #[cfg_attr(wide, inline(always))]
-pub(crate) fn largest_of<N: Number>(stations: usize, at: impl Fn(usize) -> [N; 3]) -> (N, N) {
+pub(crate) fn largest_of<B, N: Number>(stations: usize, bow: &B, at: impl Fn(&B, usize) -> [N; 3]) -> (N, N) {
     let nothing = N::default();
     let Some(last) = stations.checked_sub(1) else { return (nothing, nothing) };
     // the highest station of each case
     let (mut most, mut peak) = (nothing, nothing);
     for i in 0..stations {
-        let size = at(i)[1].abs();
+        let size = at(bow, i)[1].abs();
         peak = size.above(most, N::all(i as f64), peak);
         most = size.max(most);
     }
-    let of = |stations: N, part: usize| N::of(|k| at(stations.nth(k) as usize)[part].nth(k));
-    let v = of(peak, 1);
+    let of = |stations: N| {
+        let mut each = [[0.0; 3]; LANES];
+        for (k, each) in each.iter_mut().enumerate().take(N::COUNT) {
+            let [x, offset, slope] = at(bow, stations.nth(k) as usize);
+            *each = [x.nth(k), offset.nth(k), slope.nth(k)];
+        }
+        [N::of(|k| each[k][0]), N::of(|k| each[k][1]), N::of(|k| each[k][2])]
+    };
+    let [x, v, slope] = of(peak);
     // it rises on toward its top on one side of it; without a station there that is the same one
-    let rises = v * of(peak, 2);
-    let from = nothing.above(rises, (peak - 1.0).max(nothing), peak);
-    let to = nothing.above(rises, peak, (peak + 1.0).min(N::all(last as f64)));
-    let ends = |part: usize| [of(from, part), of(to, part)];
-    let mut best = (v, most.above(nothing, of(peak, 0), at(last)[0] * 0.5));
+    let rises = v * slope;
+    let from = of(nothing.above(rises, (peak - 1.0).max(nothing), peak));
+    let to = of(nothing.above(rises, peak, (peak + 1.0).min(N::all(last as f64))));
+    let ends = |part: usize| [from[part], to[part]];
+    let mut best = (v, most.above(nothing, x, at(bow, last)[0] * 0.5));
     for (part, offset, x) in flat(ends(0), ends(1), ends(2)) {
         // a part that is no number lies nowhere
         let size = part.above(nothing, (-part + 1.0).above(nothing, offset.abs(), nothing), nothing);

@@ -1,7 +1,7 @@
 //! Waves of a web that came wavy, as it is pressed.
 
 use super::web_ripple::{HALF_WAVE, MEAN_SQUARE};
-use crate::numerics::Number;
+use crate::numerics::{Number, cube_root_above};
 
 /// Steps of Newton's method for a wave: from above three leave 7e-5 and four 2e-9 wherever a web can be (a test).
 const WAVE_STEPS: usize = 3;
@@ -67,7 +67,7 @@ fn wave<N: Number>(r: N, came: N) -> N {
     let linear = came / (-r + 1.0);
     // all lie above the answer; the last because D − W₀/W ≤ r − 1
     let most = (r.max(nothing) + came * came).sqrt().min(one.above(r, linear, N::all(f64::INFINITY)));
-    let near = (r - 1.0).max(nothing).sqrt() + (came * (came * most + 1.0)).powf(1.0 / 3.0);
+    let near = (r - 1.0).max(nothing).sqrt() + cube_root_above(came * (came * most + 1.0));
     let mut w = most.min(near).max(came);
     for _ in 0..WAVE_STEPS {
         let d = (w * w - came * came).max(nothing);

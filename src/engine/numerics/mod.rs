@@ -14,6 +14,7 @@ pub use curve::{between, farthest, largest, parabola};
 pub(crate) use gauss::{GAUSS_2, GAUSS_4, through_gauss_4};
 pub(crate) use lanes::{LANES, Lanes};
 pub use number::Number;
+pub(crate) use powers::cube_root_above;
 pub use root::{RootError, root};
 pub use table::LinearTable;
 pub(crate) use wide::{Work, in_lanes};

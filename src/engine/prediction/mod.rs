@@ -87,7 +87,7 @@ pub use fitting::Fitting;
 pub use job::{Carries, Job, OwnLimit, WantedCamber};
 pub use learned::{Assembly, Learned};
 pub use outside::{Outside, Shown, outside};
-pub(crate) use predict::judged;
+pub(crate) use predict::{judged, sizes_where};
 pub use predict::{predict, predict_only, predict_with_substeps};
 pub use result::{
     Allowance, Bow, CutPiece, Estimate, FitUpShare, FlangeAngles, FlangePreset, Model, PassResult,

@@ -29,12 +29,15 @@ pub fn outside(prediction: &Prediction) -> Vec<Outside> {
         "passes",
         "build_up",
         "ripple",
+        "twist",
+        "flanges",
+        "estimates",
         "allowance",
         "verdicts",
     ];
     let through = prediction.warnings.iter().filter(|w| w.code == WarningCode::HeatedThrough);
     let mut all: Vec<Outside> = through.map(|w| Outside { fields: ALL, reason: w.text.clone() }).collect();
-    let fields: [&[&str]; 2] = [&["camber", "build_up", "allowance"], &["sweep", "build_up"]];
+    let fields: [&[&str]; 2] = [&["camber", "build_up", "allowance"], &["sweep", "build_up", "twist"]];
     for ((name, bow), fields) in
         [("camber", &prediction.camber), ("sweep", &prediction.sweep)].into_iter().zip(fields)
     {
@@ -87,7 +90,7 @@ fn no_verdict(fields: &mut Map<String, Value>, quantity: Quantity) {
     let name = serde_json::to_value(quantity).unwrap_or_default();
     let Some(Value::Array(verdicts)) = fields.get_mut("verdicts") else { return };
     for verdict in verdicts.iter_mut().filter(|v| v.get("quantity") == Some(&name)) {
-        for field in ["value", "value_2s", "verdict"] {
+        for field in ["value", "value_2s", "margin", "verdict", "likely", "drawn"] {
             if let Some(held) = verdict.get_mut(field) {
                 *held = Value::Null;
             }
@@ -100,10 +103,13 @@ mod tests {
     use super::*;
     use crate::job::{STARTER, read_text};
     use crate::prediction::predict;
+    use crate::scatter::say_chances;
 
     #[test]
     fn a_bow_outside_the_model_is_null_with_its_verdicts_and_says_why() {
-        let mut prediction = predict(&read_text("starter", STARTER).unwrap());
+        let job = read_text("starter", STARTER).unwrap();
+        let mut prediction = predict(&job);
+        say_chances(&job, Default::default(), &mut prediction);
         let inside = serde_json::to_value(Shown(&prediction)).unwrap();
         assert_eq!(inside, serde_json::to_value(&prediction).unwrap(), "inside the model nothing is changed");
         prediction.sweep.max_mm = 1e6;
@@ -113,8 +119,13 @@ mod tests {
             "{seen}"
         );
         assert!(seen["outside"][0]["reason"].as_str().unwrap().starts_with("sweep"), "{seen}");
+        assert!(seen["twist"].is_null(), "flanges sweep with the member: {}", seen["twist"]);
         for verdict in seen["verdicts"].as_array().unwrap() {
-            assert_eq!(verdict["verdict"].is_null(), verdict["quantity"] == "sweep", "{verdict}");
+            for field in ["verdict", "value", "value_2s", "margin"] {
+                assert_eq!(verdict[field].is_null(), verdict["quantity"] == "sweep", "{field}: {verdict}");
+            }
+            let by_chance = ["likely", "drawn"].map(|field| &verdict[field]);
+            assert!(verdict["quantity"] != "sweep" || by_chance.iter().all(|v| v.is_null()), "{verdict}");
         }
     }
 }

@@ -9,7 +9,7 @@ use super::read::{FORMULA, nothing, read, read_sizes};
 use super::result::Prediction;
 use super::sizes::{Asked, Laid, unsure_waves};
 use super::uncertainty::Bias;
-use super::verdicts;
+use super::verdicts::{self, JudgedShape};
 use super::walk::{Keep, Walk, walk, walk_on};
 use super::wanted::Wanted;
 use crate::tolerance::{Quantities, Verdict};
@@ -59,9 +59,20 @@ fn walk_sums(job: &Job, plan: &WalkPlan, keep: Keep) -> Walk {
 
 /// The verdicts of [`predict`] alone, without their deviations: as drawn pieces are judged, each of which is one size.
 pub(crate) fn judged(job: &Job) -> Vec<Verdict> {
+    let mut all = Vec::new();
+    of_sizes(job, |shape| verdicts::verdicts(job, shape, |_| true, &mut all));
+    all
+}
+
+/// What the formulas have where each of these verdicts on a job stands, mm, likewise without deviations.
+pub(crate) fn sizes_where(job: &Job, verdicts: &[Verdict]) -> Vec<f64> {
+    of_sizes(job, |shape| verdicts::sizes_where(job, shape, verdicts))
+}
+
+fn of_sizes<T>(job: &Job, read: impl FnOnce(JudgedShape<'_>) -> T) -> T {
     let plan = WalkPlan::of(job);
     let asked = Asked::of(&[job], &Wanted { verdicts: Quantities::ALL, ..Wanted::default() });
     let march = walk_sums(job, &plan, asked.keep());
     let ([sizes], _) = Laid::of(&[job], &plan, &march, asked).read(0);
-    verdicts::verdicts(job, sizes.judged(), |_| true)
+    read(sizes.judged())
 }

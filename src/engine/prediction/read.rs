@@ -116,7 +116,7 @@ pub(super) fn read(
             flanges: &p.flanges,
             waves: &waves,
         };
-        p.verdicts = verdicts::verdicts(job, shown, |quantity| wanted.verdicts.contains(quantity));
+        verdicts::verdicts(job, shown, |quantity| wanted.verdicts.contains(quantity), &mut p.verdicts);
     }
     if wanted.mass {
         p.mass_kg = mass_kg(&plan.spans, 0);
@@ -153,7 +153,8 @@ pub(super) fn read_sizes<N: Number>(
     }
     if wanted.verdicts.any() {
         sizes.waves = p.ripple.iter().map(|r| [r.x_mm, r.wave_mm, r.wave_2s_mm]).collect();
-        p.verdicts = verdicts::verdicts(job, sizes.judged(), |quantity| wanted.verdicts.contains(quantity));
+        let judged = |quantity| wanted.verdicts.contains(quantity);
+        verdicts::verdicts(job, sizes.judged(), judged, &mut p.verdicts);
     }
     (p.model, p.hold) = (model(job, FORMULA), job.hold);
     (p.camber, p.sweep, p.flanges) = (sizes.camber, sizes.sweep, sizes.flanges);

@@ -49,12 +49,34 @@ pub(crate) fn tops<N: Number>(march: &Walk<N>, rise_mm: [N; 2]) -> [(N, N); 2] {
 #[cfg_attr(wide, inline(always))]
 fn top<N: Number>(march: &Walk<N>, seams: &BentLine<N>, rise_mm: N) -> (N, N) {
     let stations = march.x_mm.len();
-    let smooth = |i: usize| [march.x_mm[i], seams.offset_mm[i], seams.slope[i]];
+    let length_mm = march.x_mm.last().copied().unwrap_or_default();
+    let bow = Raised { march, seams, rise_mm, length_mm };
     if rise_mm.any(|rise| rise.abs() > 0.0) {
-        let length = march.x_mm.last().copied().unwrap_or_default();
-        largest_of(stations, |i| raised(smooth(i), rise_mm, length))
+        largest_of(stations, &bow, Raised::raised)
     } else {
-        largest_of(stations, smooth)
+        largest_of(stations, &bow, Raised::smooth)
+    }
+}
+
+/// A bow with a rise added to it, mm.
+struct Raised<'a, N> {
+    march: &'a Walk<N>,
+    seams: &'a BentLine<N>,
+    rise_mm: N,
+    length_mm: N,
+}
+
+impl<N: Number> Raised<'_, N> {
+    /// Place, offset, mm, and slope at a station without the rise.
+    #[cfg_attr(wide, inline(always))]
+    fn smooth(&self, i: usize) -> [N; 3] {
+        [self.march.x_mm[i], self.seams.offset_mm[i], self.seams.slope[i]]
+    }
+
+    /// The same with it.
+    #[cfg_attr(wide, inline(always))]
+    fn raised(&self, i: usize) -> [N; 3] {
+        raised(self.smooth(i), self.rise_mm, self.length_mm)
     }
 }
 
@@ -149,7 +171,7 @@ impl<'a, N: Number> Line<'a, N> {
         let Beside { cross, .. } = *self.beside;
         let stations = self.x_mm.len();
         if cross.is_empty() {
-            return largest_of(stations, |i| self.smooth(i));
+            return largest_of(stations, self, Self::smooth);
         }
         let kinks: Vec<f64> = cross.kinks(self.which).map(|kink| kink.0).collect();
         let all: Vec<[f64; 3]> = (0..stations).map(|i| self.smooth(i)).collect();

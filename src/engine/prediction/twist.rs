@@ -16,6 +16,9 @@ use crate::shrinkage::second_side::seam_index;
 const CAUTION: &str =
     "no plan straightens a twist: it is never pressed at a single point; ask the responsible engineer";
 
+/// A turn smaller than this is none but rounding, rad: 0.0001 mm over a flange.
+const STRAIGHT_RAD: f64 = 1e-6;
+
 /// Reads the moments of a walk, and what bowed strips want.
 pub(super) fn twist(
     job: &Job,
@@ -104,7 +107,7 @@ pub(super) fn size_alone<N: Number>(march: &Walk<N>, turn: &[N], k: usize) -> Tw
 /// Station of the largest turn; the middle one where nothing turns.
 fn farthest_of(stations: usize, turn: impl Fn(usize) -> f64) -> usize {
     let at = (0..stations).fold(0, |best, k| if turn(k).abs() > turn(best).abs() { k } else { best });
-    if turn(at).abs() > 0.0 { at } else { stations / 2 }
+    if turn(at).abs() > STRAIGHT_RAD { at } else { stations / 2 }
 }
 
 /// The member as it resists.

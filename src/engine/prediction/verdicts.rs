@@ -62,13 +62,17 @@ impl Place<'_> {
     }
 }
 
-/// Every limit of every set, then the user's own, in the order the job names them, of the quantities that `are` judged.
-pub(super) fn verdicts(job: &Job, shown: JudgedShape<'_>, are: impl Fn(Quantity) -> bool) -> Vec<Verdict> {
-    let mut out = Vec::with_capacity(16);
+/// Every limit of every set, then the user's own, in the order the job names them, of the quantities that `are` judged, put into `out`.
+pub(super) fn verdicts(
+    job: &Job,
+    shown: JudgedShape<'_>,
+    are: impl Fn(Quantity) -> bool,
+    out: &mut Vec<Verdict>,
+) {
+    out.clear();
     judge(job, shown, are, |set, limit, quantity, size, band| {
         out.push(Verdict { quantity, ..verdict(set, limit, size, band) });
     });
-    out
 }
 
 /// The same, each shown as set, limit, quantity, worst size and its band.
@@ -81,24 +85,34 @@ pub(super) fn judge(
     let mut sizes =
         Vec::with_capacity(shown.waves.len().max(shown.camber.profile.len()).max(shown.flanges.len()));
     let (mut gathered, of_member) = (None, facts_of(job));
-    let mut worst = |quantity, band: &dyn Fn(&Sized<'_>) -> Option<Band>| {
+    let mut here = of_member;
+    let mut worst = |quantity, band: &dyn Fn(&Facts, f64) -> Option<Band>| {
         if gathered.replace(quantity) != Some(quantity) {
             sizes.clear();
             gather(job, quantity, shown, &mut sizes);
+            here = of_member;
         }
-        let judged = sizes.iter().filter_map(|size| Some((*size, band(size)?)));
-        judged.min_by(|a, b| margin(a).total_cmp(&margin(b)))
+        let mut worst: Option<(f64, Sized<'_>, Band)> = None;
+        for size in &sizes {
+            stand_at(job, size, &mut here);
+            let Some(band) = band(&here, size.at_mm) else { continue };
+            let left = margin(size, band);
+            if worst.is_none_or(|worst| left.total_cmp(&worst.0).is_lt()) {
+                worst = Some((left, *size, band));
+            }
+        }
+        worst
     };
     for set in &job.tolerances {
         for limit in set.limits().iter().filter(|limit| are(limit.quantity)) {
-            let band = |size: &Sized<'_>| limit.band_at_mm(&facts_at(job, of_member, size), size.at_mm);
-            if let Some((size, band)) = worst(limit.quantity, &band) {
+            let band = |facts: &Facts, x_mm: f64| limit.band_at_mm(facts, x_mm);
+            if let Some((_, size, band)) = worst(limit.quantity, &band) {
                 take(set.name(), limit, limit.quantity, size, band);
             }
         }
     }
     for own in job.own_limits.iter().filter(|own| are(own.quantity)) {
-        if let Some((size, band)) = worst(own.quantity, &|_| Some(Band::both(own.limit_mm))) {
+        if let Some((_, size, band)) = worst(own.quantity, &|_, _| Some(Band::both(own.limit_mm))) {
             take("own", &OWN, own.quantity, size, band);
         }
     }
@@ -128,6 +142,20 @@ pub(super) fn sizes(job: &Job, shown: JudgedShape<'_>, out: &mut Vec<JudgedSize>
     );
 }
 
+/// What a shape has where each of these verdicts stands, mm: a verdict of another level of model, or one that counted what it is unsure by, may
+/// have chosen another place than this shape alone would.
+pub(super) fn sizes_where(job: &Job, shown: JudgedShape<'_>, verdicts: &[Verdict]) -> Vec<f64> {
+    let mut sizes = Vec::new();
+    let mut of = |verdict: &Verdict| {
+        sizes.clear();
+        gather(job, verdict.quantity, shown, &mut sizes);
+        let away = |size: &&Sized<'_>| (size.at_mm - verdict.at_mm).abs();
+        let there = sizes.iter().filter(|size| size.place.words() == verdict.place);
+        there.min_by(|a, b| away(a).total_cmp(&away(b))).map_or(verdict.value, |size| size.value_mm)
+    };
+    verdicts.iter().map(&mut of).collect()
+}
+
 /// Stands for the user's own limits in the table.
 static OWN: Limit = Limit {
     standard: "own limit",
@@ -142,7 +170,7 @@ static OWN: Limit = Limit {
 };
 
 /// What is left to the limit; of a web, which is flat on the mean, less what it may wave.
-fn margin((size, band): &(Sized<'_>, Band)) -> f64 {
+fn margin(size: &Sized<'_>, band: Band) -> f64 {
     let may = if matches!(size.place, Place::Web) { size.spread_mm } else { 0.0 };
     band.side_mm(size.value_mm) - size.value_mm.abs() - may
 }
@@ -253,29 +281,29 @@ fn facts_of(job: &Job) -> Facts {
     }
 }
 
-/// The same with the flange or the web panel that is judged.
-fn facts_at(job: &Job, of_member: Facts, size: &Sized) -> Facts {
+/// The same with the flange or the web panel that is judged put in.
+fn stand_at(job: &Job, size: &Sized, facts: &mut Facts) {
     match size.place {
-        Place::Flange(f) => Facts { flange_width_mm: f.width_mm, flange_mm: f.thickness_mm, ..of_member },
-        Place::Web => web_facts(job, size.at_mm, of_member),
-        _ => of_member,
+        Place::Flange(f) => (facts.flange_width_mm, facts.flange_mm) = (f.width_mm, f.thickness_mm),
+        Place::Web => put_web(job, size.at_mm, facts),
+        _ => {}
     }
 }
 
-/// With the web panel around a place.
-fn web_facts(job: &Job, x_mm: f64, usual: Facts) -> Facts {
+/// Puts in the web panel around a place.
+fn put_web(job: &Job, x_mm: f64, facts: &mut Facts) {
     let stiff = |a: &&Attachment| {
         a.along_web() > 0.0 && matches!(a.kind, AttachmentKind::StiffenerPair | AttachmentKind::Stiffener)
     };
     let before = job.attachments.iter().filter(stiff).rfind(|a| a.at_mm <= x_mm);
     let after = job.attachments.iter().filter(stiff).find(|a| a.at_mm > x_mm);
     let single = |a: Option<&Attachment>| a.is_some_and(|a| a.kind == AttachmentKind::Stiffener);
-    let stiffened = match (before, after) {
+    facts.stiffened = match (before, after) {
         (None, None) => Stiffened::Bare,
         _ if single(before) || single(after) => Stiffened::OneSide,
         _ => Stiffened::BothSides,
     };
     let apart = after.map_or(job.member.length_mm, |a| a.at_mm) - before.map_or(0.0, |a| a.at_mm);
-    let (web_depth_mm, web_mm) = (job.member.depth.depth_mm(x_mm), job.member.plates_at(x_mm).web_mm);
-    Facts { web_depth_mm, web_mm, panel_mm: web_depth_mm.min(apart), stiffened, ..usual }
+    (facts.web_depth_mm, facts.web_mm) = (job.member.depth.depth_mm(x_mm), job.member.plates_at(x_mm).web_mm);
+    facts.panel_mm = facts.web_depth_mm.min(apart);
 }

@@ -41,6 +41,15 @@ pub enum Distribution {
 
 use Distribution::{Lognormal, Normal, Triangular, Uniform};
 
+/// On which side of a value a probability lies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Tail {
+    /// That of less.
+    Below,
+    /// That of more.
+    Above,
+}
+
 impl Distribution {
     /// Why these parameters describe no distribution.
     pub(super) fn fault(&self) -> Option<SpreadFault> {
@@ -109,23 +118,24 @@ impl Distribution {
         }
     }
 
-    /// The value with probability p below it.
-    pub(super) fn with_below(&self, p: f64) -> f64 {
+    /// Turns probabilities into the values that have them below, or above.
+    pub(super) fn values(&self, tail: Tail, p: &mut [f64]) {
+        let p = p.iter_mut();
+        let sign = if tail == Tail::Below { 1.0 } else { -1.0 };
         match *self {
-            Normal { mean, sd } => mean + sd * normal::score(p),
-            Lognormal { median, cov } => median * (log_sd(cov) * normal::score(p)).exp(),
-            Uniform { low, high } => low + p * (high - low),
-            Triangular { low, mode, high } => low + length(p, mode - low, high - low),
-        }
-    }
-
-    /// The value with probability p above it.
-    pub(super) fn with_above(&self, p: f64) -> f64 {
-        match *self {
-            Normal { mean, sd } => mean - sd * normal::score(p),
-            Lognormal { median, cov } => median * (-log_sd(cov) * normal::score(p)).exp(),
-            Uniform { low, high } => high - p * (high - low),
-            Triangular { low, mode, high } => high - length(p, high - mode, high - low),
+            Normal { mean, sd } => p.for_each(|p| *p = mean + sign * sd * normal::score(*p)),
+            Lognormal { median, cov } => {
+                let sd = sign * log_sd(cov);
+                p.for_each(|p| *p = median * (sd * normal::score(*p)).exp());
+            }
+            Uniform { low, high } => {
+                let from = if tail == Tail::Below { low } else { high };
+                p.for_each(|p| *p = from + sign * *p * (high - low));
+            }
+            Triangular { low, mode, high } => {
+                let (from, top) = if tail == Tail::Below { (low, mode - low) } else { (high, high - mode) };
+                p.for_each(|p| *p = from + sign * length(*p, top, high - low));
+            }
         }
     }
 

@@ -1,5 +1,7 @@
 //! Numbers that look random but follow from a key: nothing to store, the same at any time and place.
 
+use crate::numerics::{Lanes, Work, in_lanes};
+
 /// Mixes all bits; a bijection. The finaliser of SplitMix64 (Steele, Lea, Flood 2014; constants of Stafford, memory).
 pub(super) const fn mix(key: u64) -> u64 {
     let key = (key ^ (key >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
@@ -9,7 +11,12 @@ pub(super) const fn mix(key: u64) -> u64 {
 
 /// One key of two.
 pub(super) const fn keyed(key: u64, part: u64) -> u64 {
-    mix(key ^ mix(part.wrapping_add(0x9e37_79b9_7f4a_7c15)))
+    mix(key ^ self::part(part))
+}
+
+/// What a part gives to any [`keyed`].
+pub(super) const fn part(part: u64) -> u64 {
+    mix(part.wrapping_add(0x9e37_79b9_7f4a_7c15))
 }
 
 /// Hash of Fowler, Noll and Vo, variant 1a, 64 bits (constants: their published ones; memory, sure): the same on every
@@ -30,37 +37,62 @@ const ROUNDS: usize = 6;
 /// result is not below `count`. The steps and constants here are our own.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Shuffle {
-    count: u64,
+    count: u32,
     pub(super) key: u64,
-    steps: [u64; ROUNDS],
-    mask: u64,
+    /// What each round adds, and the odd number that it multiplies by.
+    rounds: [(u32, u32); ROUNDS],
+    mask: u32,
     fold: u32,
 }
 
 impl Shuffle {
     /// What it does to every place is worked out once.
-    pub(super) fn new(count: u64, key: u64) -> Self {
-        let bits = u64::BITS - count.saturating_sub(1).leading_zeros();
-        let mask = u64::MAX.checked_shr(u64::BITS - bits).unwrap_or(0);
-        let steps = std::array::from_fn(|round| keyed(key, round as u64));
-        Self { count, key, steps, mask, fold: bits.div_ceil(2) }
+    pub(super) fn new(count: u32, key: u64) -> Self {
+        let bits = u32::BITS - count.saturating_sub(1).leading_zeros();
+        let mask = u32::MAX.checked_shr(u32::BITS - bits).unwrap_or(0);
+        let rounds = std::array::from_fn(|round| {
+            let step = keyed(key, round as u64);
+            ((step >> 32) as u32, step as u32 | 1)
+        });
+        Self { count, key, rounds, mask, fold: bits.div_ceil(2) }
     }
 
-    /// Where a place goes.
-    pub(super) fn to(&self, place: u64) -> u64 {
+    /// Where places below `count` go.
+    pub(super) fn to(&self, places: &mut [u32]) {
         if self.count < 2 {
-            return 0;
+            return places.fill(0);
         }
-        let mut at = place % self.count;
-        loop {
-            for step in self.steps {
-                at = at.wrapping_add(step >> 32) & self.mask;
-                at = at.wrapping_mul(step | 1) & self.mask;
-                at ^= at >> self.fold;
-            }
-            at = at.wrapping_add(self.key) & self.mask;
-            if at < self.count {
-                return at;
+        in_lanes::<Lanes, _>(Moved { shuffle: self, places })
+    }
+
+    #[inline(always)]
+    fn once(&self, mut at: u32) -> u32 {
+        for (more, times) in self.rounds {
+            at = at.wrapping_add(more) & self.mask;
+            at = at.wrapping_mul(times) & self.mask;
+            at ^= at >> self.fold;
+        }
+        at.wrapping_add(self.key as u32) & self.mask
+    }
+}
+
+/// Many places moved side by side, in wide registers.
+struct Moved<'a> {
+    shuffle: &'a Shuffle,
+    places: &'a mut [u32],
+}
+
+impl Work for Moved<'_> {
+    type Done = ();
+
+    #[cfg_attr(wide, inline(always))]
+    fn run(self) {
+        let Self { shuffle, places } = self;
+        places.iter_mut().for_each(|at| *at = shuffle.once(*at));
+        // the few that must go on
+        for at in places {
+            while *at >= shuffle.count {
+                *at = shuffle.once(*at);
             }
         }
     }
@@ -91,8 +123,9 @@ mod tests {
     proptest! {
         #![proptest_config(config())]
         #[test]
-        fn a_shuffle_visits_every_place_once(count in 1_u64..3000, key in any::<u64>()) {
-            let mut places: Vec<u64> = (0..count).map(|i| Shuffle::new(count, key).to(i)).collect();
+        fn a_shuffle_visits_every_place_once(count in 1_u32..3000, key in any::<u64>()) {
+            let mut places: Vec<u32> = (0..count).collect();
+            Shuffle::new(count, key).to(&mut places);
             places.sort_unstable();
             prop_assert!(places.iter().copied().eq(0..count));
         }
@@ -103,9 +136,10 @@ mod tests {
     fn all_orders_of_few_places_are_about_as_frequent() {
         for (count, orders) in [(2, 2), (3, 6), (4, 24), (5, 120)] {
             let draws = 200 * orders;
-            let mut seen: BTreeMap<Vec<u64>, f64> = BTreeMap::new();
+            let mut seen: BTreeMap<Vec<u32>, f64> = BTreeMap::new();
             for key in 0..draws {
-                let order = (0..count).map(|i| Shuffle::new(count, mix(key)).to(i)).collect();
+                let mut order: Vec<u32> = (0..count).collect();
+                Shuffle::new(count, mix(key)).to(&mut order);
                 *seen.entry(order).or_default() += 1.0;
             }
             assert_eq!(seen.len() as u64, orders, "orders of {count} places seen");

@@ -9,7 +9,7 @@ use super::{
     bias_and_scatter, welding_alone,
 };
 use crate::prediction::uncertainty::{STRIP_ARM_BIAS, STRIP_FORCE_BIAS, STRIP_SEAM_BIAS};
-use crate::prediction::{Job, JudgedSize, Prediction, judged, judged_each};
+use crate::prediction::{Job, JudgedSize, Prediction, judged_each, sizes_where};
 use crate::tolerance::{DrawnSize, Likely, Quantity, Verdict};
 use rayon::prelude::*;
 use std::ops::Range;
@@ -32,19 +32,19 @@ pub struct OutOfLimits {
     /// What each verdict judges.
     quantities: Vec<Quantity>,
     /// One bit a verdict for each piece, with the bias as drawn and at its middle; none of a piece that made no job.
-    pieces: Vec<Option<u64>>,
-    right: Vec<Option<u64>>,
+    pieces: Vec<Option<u128>>,
+    right: Vec<Option<u128>>,
     /// The same pieces by their welds alone; none if plates bring nothing.
-    welds: Option<Vec<Option<u64>>>,
+    welds: Option<Vec<Option<u128>>>,
 }
 
 /// A piece as judged.
 #[derive(Debug, Clone)]
 struct Judged {
-    out: u64,
+    out: u128,
     sizes: Vec<f64>,
     /// By its welds alone.
-    welds: u64,
+    welds: u128,
     /// What plates add to each size, mm.
     plates: Vec<f64>,
 }
@@ -102,9 +102,9 @@ fn counted(
 ) -> Result<OutOfLimits, SamplingFault> {
     let light = Job { carries: None, notes: Vec::new(), title: String::new(), ..job.clone() };
     let pieces = Pieces::new(&light, own, draws, 0)?;
-    let nominal = judged(&light);
     // verdicts of one job come in one order, whatever the piece
-    let moved: Vec<f64> = verdicts.iter().zip(&nominal).map(|(v, n)| met(v) - n.value).collect();
+    let nominal = sizes_where(&light, verdicts);
+    let moved: Vec<f64> = verdicts.iter().zip(nominal).map(|(v, nominal)| met(v) - nominal).collect();
     // each piece, and beside it the same of a right model while so many are wanted: their scatter is drawn once
     let drawn = |which: Range<usize>, right: usize| {
         let starts: Vec<usize> = which.clone().step_by(PIECES_AT_ONCE).collect();
@@ -142,7 +142,7 @@ fn counted(
             (all, Vec::new())
         }
     };
-    let bits = |of: &[Option<Judged>], which: fn(&Judged) -> u64| {
+    let bits = |of: &[Option<Judged>], which: fn(&Judged) -> u128| {
         of.iter().map(|j| j.as_ref().map(which)).collect::<Vec<_>>()
     };
     let mut found = OutOfLimits {
@@ -160,7 +160,7 @@ fn counted(
         let of = |size: fn(&Judged) -> &Vec<f64>| -> Vec<f64> {
             all.iter().map(|j| j.as_ref().map_or(f64::NAN, |j| size(j)[at])).collect()
         };
-        found.likely.push(found.counted(1 << at));
+        found.likely.push(found.counted(1_u128 << at));
         found.sizes.push(size(&of(|j| &j.sizes), &of(|j| &j.plates), found.each));
     }
     Ok(found)
@@ -201,7 +201,7 @@ impl Judged {
                     judged.quantity,
                     Quantity::Camber | Quantity::Sweep | Quantity::Twist | Quantity::Length
                 );
-                let out = u64::from(value.abs() > judged.band.side_mm(value)) << at;
+                let out = u128::from(value.abs() > judged.band.side_mm(value)) << at;
                 (out, if signed { value } else { value.abs() })
             });
             one.out |= out;
@@ -217,7 +217,7 @@ impl OutOfLimits {
     /// How likely any limit on these quantities is passed.
     pub fn of(&self, is: impl Fn(Quantity) -> bool) -> Likely {
         let bits = self.quantities.iter().enumerate().filter(|(_, q)| is(**q));
-        self.counted(bits.fold(0, |mask, (at, _)| mask | 1 << at))
+        self.counted(bits.fold(0, |mask, (at, _)| mask | 1_u128 << at))
     }
 
     /// How likely any limit at all is passed.
@@ -225,8 +225,8 @@ impl OutOfLimits {
         self.of(|_| true)
     }
 
-    fn counted(&self, mask: u64) -> Likely {
-        let out = |all: &[Option<u64>]| -> Vec<f64> {
+    fn counted(&self, mask: u128) -> Likely {
+        let out = |all: &[Option<u128>]| -> Vec<f64> {
             all.iter()
                 .map(|bits| bits.map_or(f64::NAN, |bits| f64::from(u8::from(bits & mask != 0))))
                 .collect()
@@ -282,6 +282,72 @@ impl From<&BiasAndScatter> for Likely {
             if_model_right_error: right.standard_error(),
             range: found.range,
             from_welding_alone: None,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::{STARTER, read_text};
+    use crate::prediction::{judged, predict};
+    use crate::scatter::Deviations;
+    use crate::tolerance::Set;
+
+    const FEW: Draws = Draws { bias: 30, pieces: 5, seed: 7 };
+
+    fn likely(job: &Job) -> Vec<(Verdict, Likely)> {
+        let verdicts = predict(job).verdicts;
+        let found = out_of_limits(job, &verdicts, &Deviations::new(), FEW, |v| v.value).unwrap();
+        verdicts.into_iter().zip(found.likely).collect()
+    }
+
+    #[test]
+    fn a_limit_is_passed_as_often_among_all_limits_as_alone() {
+        let starter = read_text("starter", STARTER).unwrap();
+        let with =
+            |sets: Vec<Set>| likely(&Job { tolerances: sets, own_limits: Vec::new(), ..starter.clone() });
+        let all = with(Set::all().collect());
+        let most = all.len() + Quantity::ALL.len();
+        assert!(all.len() > 64 && most <= u128::BITS as usize, "{most} limits, one bit each");
+        for set in Set::all() {
+            for (alone, chance) in with(vec![set]) {
+                let same = |v: &Verdict| {
+                    v.set == alone.set && (v.quantity, v.clause) == (alone.quantity, alone.clause)
+                };
+                let (_, among) = all.iter().find(|(v, _)| same(v)).unwrap();
+                assert_eq!(*among, chance, "{} {:?}", alone.set, alone.quantity);
+            }
+        }
+    }
+
+    /// A verdict on the web stands where it may wave most, a piece is judged where it waves most: what one place is off by is no matter of the other.
+    #[test]
+    fn pieces_of_a_tapered_web_are_out_as_often_as_they_are_judged_so() {
+        let text = "tolerances = [\"metal-building\"]\n[member]\nlength = \"10 m\"\nsteel = \"S355\"\n\
+                    depth = [[\"0 m\", \"350 mm\"], [\"10 m\", \"1000 mm\"]]\nweb = [{ thickness = \"5 mm\" }]\n\
+                    outer_flange = [{ width = \"200 mm\", thickness = \"10 mm\" }]\n\
+                    inner_flange = [{ width = \"200 mm\", thickness = \"10 mm\" }]\n\
+                    [[pass]]\nseam = \"outer\"\nside = \"near\"\nleg = \"6 mm\"\n\
+                    [[pass]]\nseam = \"inner\"\nside = \"near\"\nleg = \"6 mm\"\n";
+        let job = read_text("tapered", text).unwrap();
+        let pieces = Pieces::new(&job, &Deviations::new(), FEW, 0).unwrap();
+        let mut room = pieces.room();
+        let counted = |quantity: Quantity, room: &mut _| {
+            let out = |n: &usize| {
+                let Ok(piece) = pieces.piece(*n, room) else { return false };
+                judged(piece).iter().any(|v| v.quantity == quantity && v.value.abs() > v.limit)
+            };
+            (0..pieces.count()).filter(out).count() as f64 / pieces.count() as f64
+        };
+        for (verdict, likely) in likely(&job) {
+            let want = counted(verdict.quantity, &mut room);
+            assert!(
+                (likely.chance - want).abs() < 1e-12,
+                "{:?}: {} said, {want} counted",
+                verdict.quantity,
+                likely.chance
+            );
         }
     }
 }

@@ -1,6 +1,6 @@
 //! Where the cases lie in the unit cube: each point follows from the number of the case alone.
 
-use super::hash::{Shuffle, keyed};
+use super::hash::{Shuffle, keyed, mix, part};
 use chacha20::ChaCha8Rng;
 use chacha20::rand_core::{Rng, SeedableRng};
 use thiserror::Error;
@@ -139,36 +139,12 @@ impl SamplingPlan {
     /// Writes the coordinates of a case, each above 0 and below 1, into the first `SamplingPlan::dimensions` places of
     /// `out`; a shorter `out` takes the first coordinates. Numbers from `count` on start the plan again.
     pub fn point(&self, case: usize, out: &mut [f64]) {
-        let case = (case % self.count) as u64;
         let wanted = out.len().min(self.dimensions);
-        let coordinates = out[..wanted].iter_mut().zip(0_u32..);
-        match self.layout {
-            SamplingMethod::Random => {
-                let mut stream = ChaCha8Rng::seed_from_u64(self.seed);
-                stream.set_stream(case);
-                coordinates.for_each(|(u, _)| *u = open(stream.next_u64()));
-            }
-            SamplingMethod::Latin => {
-                coordinates.for_each(|(u, dimension)| *u = self.latin(&self.shuffle(dimension), case));
-            }
-            SamplingMethod::Sobol => {
-                let seed = (keyed(self.seed, SOBOL) >> 32) as u32;
-                for (u, dimension) in coordinates {
-                    let raw = sobol_burley::sample(case as u32, dimension, seed);
-                    *u = f64::from(raw) + FINE;
-                }
-            }
-        }
+        Points::of(*self, wanted).point(case, &mut out[..wanted]);
     }
 
     fn shuffle(&self, dimension: u32) -> Shuffle {
-        Shuffle::new(self.count as u64, keyed(keyed(self.seed, LATIN), u64::from(dimension)))
-    }
-
-    /// Coordinate of a case in the dimension of that shuffle.
-    fn latin(&self, shuffle: &Shuffle, case: u64) -> f64 {
-        let within = ((keyed(shuffle.key, case) >> 40) as f64 + 0.5) * FINE;
-        (shuffle.to(case) as f64 + within) / self.count as f64
+        Shuffle::new(self.count as u32, keyed(keyed(self.seed, LATIN), u64::from(dimension)))
     }
 }
 
@@ -182,12 +158,17 @@ pub(crate) struct Points {
 
 impl From<SamplingPlan> for Points {
     fn from(plan: SamplingPlan) -> Self {
-        let latin = if plan.layout == SamplingMethod::Latin { plan.dimensions as u32 } else { 0 };
-        Self { plan, shuffles: (0..latin).map(|dimension| plan.shuffle(dimension)).collect() }
+        Self::of(plan, plan.dimensions)
     }
 }
 
 impl Points {
+    /// The first coordinates of a plan.
+    fn of(plan: SamplingPlan, wanted: usize) -> Self {
+        let latin = if plan.layout == SamplingMethod::Latin { wanted as u32 } else { 0 };
+        Self { plan, shuffles: (0..latin).map(|dimension| plan.shuffle(dimension)).collect() }
+    }
+
     /// The plan.
     pub(crate) const fn plan(&self) -> &SamplingPlan {
         &self.plan
@@ -195,12 +176,49 @@ impl Points {
 
     /// As [`SamplingPlan::point`].
     pub(crate) fn point(&self, case: usize, out: &mut [f64]) {
-        if self.shuffles.is_empty() {
-            return self.plan.point(case, out);
+        let each = out.len();
+        self.points(std::iter::once(case), each, out);
+    }
+
+    /// The same of many cases, one after the other in `out`, `each` coordinates of each.
+    pub(crate) fn points(&self, cases: impl Iterator<Item = usize>, each: usize, out: &mut [f64]) {
+        let SamplingPlan { layout, count, seed, .. } = self.plan;
+        let cases = cases.map(|case| case % count);
+        let rows = out.chunks_exact_mut(each.max(1));
+        match layout {
+            SamplingMethod::Random => {
+                for (case, row) in cases.zip(rows) {
+                    let mut stream = ChaCha8Rng::seed_from_u64(seed);
+                    stream.set_stream(case as u64);
+                    row.iter_mut().for_each(|u| *u = open(stream.next_u64()));
+                }
+            }
+            SamplingMethod::Latin => {
+                self.latin(&cases.map(|case| case as u32).collect::<Vec<_>>(), each, out)
+            }
+            SamplingMethod::Sobol => {
+                let seed = (keyed(seed, SOBOL) >> 32) as u32;
+                for (case, row) in cases.zip(rows) {
+                    for (u, dimension) in row.iter_mut().zip(0_u32..) {
+                        *u = f64::from(sobol_burley::sample(case as u32, dimension, seed)) + FINE;
+                    }
+                }
+            }
         }
-        let case = (case % self.plan.count) as u64;
-        for (u, shuffle) in out.iter_mut().zip(&self.shuffles) {
-            *u = self.plan.latin(shuffle, case);
+    }
+
+    /// Coordinates of a Latin plan, dimension by dimension.
+    fn latin(&self, cases: &[u32], each: usize, out: &mut [f64]) {
+        let mut places = vec![0; cases.len()];
+        let within: Vec<u64> = cases.iter().map(|case| part(u64::from(*case))).collect();
+        for (dimension, shuffle) in self.shuffles.iter().enumerate().take(each) {
+            places.copy_from_slice(cases);
+            shuffle.to(&mut places);
+            let column = out.iter_mut().skip(dimension).step_by(each);
+            for ((u, place), within) in column.zip(&places).zip(&within) {
+                let within = (f64::from((mix(shuffle.key ^ within) >> 40) as u32) + 0.5) * FINE;
+                *u = (f64::from(*place) + within) / self.plan.count as f64;
+            }
         }
     }
 }

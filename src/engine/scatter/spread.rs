@@ -1,6 +1,6 @@
 //! A distribution with its ends cut off: what a number can be.
 
-use super::distribution::Distribution;
+use super::distribution::{Distribution, Tail};
 use super::fault::{LEAST_LEFT, SpreadFault};
 use super::{moments, normal};
 
@@ -90,19 +90,25 @@ impl Spread {
     /// # Ok::<(), weldbow_engine::scatter::SpreadFault>(())
     /// ```
     pub fn quantile(&self, u: f64) -> f64 {
-        let u = normal::inside(u);
+        let mut u = [u];
+        self.quantiles(&mut u);
+        u[0]
+    }
+
+    /// The same of many probabilities, each in its place.
+    pub(crate) fn quantiles(&self, u: &mut [f64]) {
         let (low, high) = self.ends();
         let shape = &self.distribution;
-        let value = if (self.low, self.high) == (None, None) {
-            shape.with_below(u)
+        let (tail, from, to) = if (self.low, self.high) == (None, None) {
+            (Tail::Below, 0.0, 1.0)
         } else if self.upper() {
-            let (from, to) = (shape.above(low), shape.above(high));
-            shape.with_above(from - u * (from - to))
+            (Tail::Above, shape.above(low), shape.above(high))
         } else {
-            let (from, to) = (shape.below(low), shape.below(high));
-            shape.with_below(from + u * (to - from))
+            (Tail::Below, shape.below(low), shape.below(high))
         };
-        value.clamp(low, high).clamp(f64::MIN, f64::MAX)
+        u.iter_mut().for_each(|u| *u = from + normal::inside(*u) * (to - from));
+        shape.values(tail, u);
+        u.iter_mut().for_each(|value| *value = value.clamp(low, high).clamp(f64::MIN, f64::MAX));
     }
 
     /// Probability of a value of at most x.
@@ -157,7 +163,8 @@ mod tests {
     fn any_spread() -> impl Strategy<Value = Spread> {
         let cut = || prop_oneof![Just(None), (1e-7..0.9999999_f64).prop_map(Some)];
         (any_shape(), cut(), cut()).prop_filter_map("cuts crossed or too close", |(shape, low, high)| {
-            Spread::new(shape, low.map(|u| shape.with_below(u)), high.map(|u| shape.with_below(u))).ok()
+            let uncut = Spread::uncut(shape);
+            Spread::new(shape, low.map(|u| uncut.quantile(u)), high.map(|u| uncut.quantile(u))).ok()
         })
     }
 

@@ -35,6 +35,12 @@ impl Base {
     pub(crate) fn draws_for(&self, axis: usize, i: usize) -> usize {
         self.draws.get(axis).and_then(|draws| draws.get(i)).copied().unwrap_or(i)
     }
+
+    /// Whether an axis acts on more numbers of the checked job than its file has places for: on each run of a pass.
+    pub(crate) fn acts_on_runs(&self, axis: usize) -> bool {
+        let Some(Target::Nodes(nodes)) = self.targets.get(axis) else { return false };
+        self.draws.get(axis).is_some_and(|draws| draws.len() > nodes.len())
+    }
 }
 
 /// The jobs a study starts from: those of a `job` axis, or the one.

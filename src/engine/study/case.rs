@@ -4,6 +4,7 @@ use super::axis::{Axis, Takes};
 use super::bases::Base;
 use super::collect::Collected;
 use super::definition::Study;
+use super::draws::DrawPlan;
 use super::edit;
 use super::file::LevelWord;
 use super::joint::Joints;
@@ -13,6 +14,7 @@ use crate::input::Problem;
 use crate::job::check;
 use crate::job::file::JobFile;
 use crate::prediction::{Field, Job, OutOfRange, Prediction, fits, outside};
+use crate::scatter::draws_with;
 use serde_json::Value;
 use std::ops::Range;
 
@@ -73,11 +75,14 @@ impl Study {
         begun.clear();
         levels.clear();
         let mut made = 0;
-        for case in cases {
+        let many = self.draws.as_ref().map_or(0, DrawPlan::inputs);
+        let mut drawn =
+            self.draws.as_ref().map_or_else(Vec::new, |d| d.points(cases.clone().map(|c| c % draws)));
+        self.draw(many, &mut drawn);
+        for (at, case) in cases.enumerate() {
             self.grid.put(case / draws, values);
-            let u = self.draws.as_ref().map_or_else(Vec::new, |d| d.point(case % draws));
-            let drawn = self.drawn(&u);
-            let ready = self.next_job(values, &drawn, jobs, made).and_then(|()| self.joints_at(values));
+            let drawn = &drawn[at * many..][..many];
+            let ready = self.next_job(values, drawn, jobs, made).and_then(|()| self.joints_at(values));
             if ready.is_ok() {
                 made += 1;
                 levels.push(if self.uses_strip() {
@@ -87,7 +92,7 @@ impl Study {
                 });
             }
             let (joints, reason) = ready.map_or_else(|reason| (None, Some(reason)), |joints| (joints, None));
-            begun.push(Begun { case, inputs: self.inputs(values, &drawn), joints, reason });
+            begun.push(Begun { case, inputs: self.inputs(values, drawn), joints, reason });
         }
         let mut joints = begun.iter().filter(|begun| begun.reason.is_none()).map(|begun| &begun.joints);
         let mut found = Vec::with_capacity(made);
@@ -152,14 +157,23 @@ impl Study {
 
     /// Drawn values, one for each coordinate.
     pub(super) fn drawn(&self, u: &[f64]) -> Vec<f64> {
-        let mut out = vec![0.0; u.len()];
+        let mut out = u.to_vec();
+        self.draw(u.len(), &mut out);
+        out
+    }
+
+    /// Turns the coordinates of cases, one case after the other, `each` of each, into what is drawn there.
+    fn draw(&self, each: usize, u: &mut [f64]) {
+        let mut column = Vec::with_capacity(u.len() / each.max(1));
         for (axis, (first, many)) in self.axes.iter().zip(&self.coordinates) {
-            if let Takes::Draws(_, spread, _) = &axis.takes {
-                let range = *first..first + many;
-                out[range.clone()].iter_mut().zip(&u[range]).for_each(|(x, u)| *x = spread.quantile(*u));
+            let Takes::Draws(_, spread, _) = &axis.takes else { continue };
+            for coordinate in *first..first + many {
+                column.clear();
+                column.extend(u.iter().skip(coordinate).step_by(each));
+                spread.quantiles(&mut column);
+                u.iter_mut().skip(coordinate).step_by(each).zip(&column).for_each(|(u, drawn)| *u = *drawn);
             }
         }
-        out
     }
 
     /// Makes a case's job the one at place `at` of the list.
@@ -223,7 +237,8 @@ impl Study {
                     let (first, many) = self.coordinates[index];
                     let own = &drawn[first..first + many];
                     if axis.each {
-                        let drawn = |i: usize| own[base.draws_for(index, i)];
+                        // runs that an axis adds draw with those that there are
+                        let drawn = |i: usize| own[base.draws_for(index, i) % many];
                         fields.iter().enumerate().try_for_each(|(i, field)| act(field, drawn(i)))?;
                     } else {
                         fields.iter().try_for_each(|field| act(field, own[0]))?;
@@ -242,24 +257,29 @@ impl Study {
     pub(super) fn job_by_file(&self, values: &[usize], drawn: &[f64]) -> Result<Job, String> {
         let base = &self.bases[self.base_at(values)];
         let mut job = base.value.clone();
-        for (index, axis) in self.axes.iter().enumerate().filter(|(_, axis)| !axis.in_no_file()) {
+        let beside = |index: usize, axis: &Axis| axis.in_no_file() || base.acts_on_runs(index);
+        for (index, axis) in self.axes.iter().enumerate().filter(|(index, axis)| !beside(*index, axis)) {
             self.apply(&mut job, base, index, axis, values[index], drawn);
         }
         let file: JobFile = serde_json::from_value(job).map_err(|error| one_line(&error.to_string()))?;
         let mut job = check(&file).map_err(|problems| problems.first().map_or_else(String::new, reason))?;
-        self.act_beside(&mut job, drawn).map_err(|out| out.to_string())?;
+        for (index, axis) in self.axes.iter().enumerate().filter(|(index, axis)| beside(*index, axis)) {
+            self.act_beside(&mut job, (index, axis), drawn).map_err(|out| out.to_string())?;
+        }
         Ok(job)
     }
 
-    /// What plates bring and what a record leaves in doubt stands in no file: it acts on the checked job.
-    fn act_beside(&self, job: &mut Job, drawn: &[f64]) -> Result<(), OutOfRange> {
-        for (axis, (first, _)) in
-            self.axes.iter().zip(&self.coordinates).filter(|(axis, _)| axis.in_no_file())
-        {
-            let fields = axis.usual.map_or_else(Vec::new, |usual| (usual.fields)(job));
-            fields.iter().try_for_each(|field| field.times(job, drawn[*first]))?;
-        }
-        Ok(())
+    /// What plates bring, what a record leaves in doubt, and runs of a pass stand in no file: it acts on the checked job.
+    fn act_beside(
+        &self,
+        job: &mut Job,
+        (index, axis): (usize, &Axis),
+        drawn: &[f64],
+    ) -> Result<(), OutOfRange> {
+        let (first, many) = self.coordinates[index];
+        let fields = axis.usual.map_or_else(Vec::new, |usual| (usual.fields)(job));
+        let draws = if axis.each { draws_with(job, &fields) } else { vec![0; fields.len()] };
+        fields.iter().zip(draws).try_for_each(|(field, draw)| field.times(job, drawn[first + draw % many]))
     }
 
     fn base_at(&self, values: &[usize]) -> usize {
@@ -291,6 +311,7 @@ impl Study {
     /// The inputs of a case, one a column.
     fn inputs(&self, values: &[usize], drawn: &[f64]) -> Vec<Cell> {
         let mut cells = Vec::with_capacity(self.axes.len() + drawn.len());
+        let base = &self.bases[self.base_at(values)];
         for (index, axis) in self.axes.iter().enumerate() {
             match &axis.takes {
                 Takes::Others(others) => cells.push(Cell::Word(others[values[index]].0.clone())),
@@ -299,7 +320,7 @@ impl Study {
                 }
                 Takes::Draws(measure, ..) => {
                     let (first, many) = self.coordinates[index];
-                    let (own, base) = (&drawn[first..first + many], &self.bases[self.base_at(values)]);
+                    let own = &drawn[first..first + many];
                     let cell = |i: usize| Cell::Number(measure.shown(own[base.draws_for(index, i)]));
                     cells.extend((0..many).map(cell));
                 }

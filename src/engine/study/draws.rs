@@ -84,26 +84,36 @@ impl DrawPlan {
 
     /// Coordinates of a case.
     pub(super) fn point(&self, case: u64) -> Vec<f64> {
-        let case = case as usize;
-        let mut u = vec![0.5; self.classes.len()];
+        self.points(std::iter::once(case))
+    }
+
+    /// Coordinates of cases, one case after the other.
+    pub(super) fn points(&self, cases: impl Iterator<Item = u64> + Clone) -> Vec<f64> {
+        let cases = cases.map(|case| case as usize);
+        let each = self.classes.len();
+        let mut all = vec![0.5; each * cases.clone().count()];
         match &self.way {
-            Way::Plain(points) => points.point(case, &mut u),
-            Way::Shares(plan) => share_point(plan, case, &mut u),
+            Way::Plain(points) => points.points(cases, each, &mut all),
+            Way::Shares(plan) => {
+                cases.zip(all.chunks_exact_mut(each)).for_each(|(case, u)| share_point(plan, case, u));
+            }
             Way::Pieces { bias, scatter, pieces } => {
-                let mut deal = |points: &Points, case: usize, class: Class| {
-                    let mut own = vec![0.5; points.plan().dimensions()];
-                    points.point(case, &mut own);
-                    let places = u.iter_mut().zip(&self.classes).filter(|(_, c)| **c == class);
-                    places.zip(own).for_each(|((u, _), own)| *u = own);
-                };
-                deal(bias, case / pieces, Class::Bias);
-                deal(scatter, case, Class::Scatter);
+                for (case, u) in cases.zip(all.chunks_exact_mut(each)) {
+                    let mut deal = |points: &Points, case: usize, class: Class| {
+                        let mut own = vec![0.5; points.plan().dimensions()];
+                        points.point(case, &mut own);
+                        let places = u.iter_mut().zip(&self.classes).filter(|(_, c)| **c == class);
+                        places.zip(own).for_each(|((u, _), own)| *u = own);
+                    };
+                    deal(bias, case / pieces, Class::Bias);
+                    deal(scatter, case, Class::Scatter);
+                }
             }
         }
         if let Some(correlation) = &self.correlation {
-            correlation.apply(&mut u);
+            all.chunks_exact_mut(each).for_each(|u| correlation.apply(u));
         }
-        u
+        all
     }
 
     /// Coordinates of a case with every bias at its middle: pieces as they would be if the model were right.

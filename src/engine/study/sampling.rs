@@ -24,7 +24,7 @@ pub(crate) fn coordinates(
             continue;
         };
         let matches = |base: &Base| match &base.targets[index] {
-            Target::Nodes(nodes) => nodes.len(),
+            Target::Nodes(nodes) => nodes.len().max(base.draws.get(index).map_or(0, Vec::len)),
             Target::Length | Target::Job | Target::Setting(_) => 1,
         };
         let many = if axis.each { matches(&bases[0]) } else { 1 };

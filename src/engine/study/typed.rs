@@ -171,7 +171,8 @@ impl Ready {
                 match axis.usual.map(|usual| (usual.fields)(&job)) {
                     Some(acts) => {
                         let placed: Vec<Field> = all.filter(|field| acts.contains(field)).collect();
-                        if placed.is_empty() { acts } else { placed }
+                        // runs of a pass, and what follows from another number, stand in no place of the file
+                        if placed.len() < acts.len() { acts } else { placed }
                     }
                     None => all.collect(),
                 }

@@ -18,6 +18,12 @@ fn jobs() -> Vec<(String, JobFile)> {
         (path.file_stem().unwrap().to_string_lossy().into_owned(), file)
     };
     let mut jobs: Vec<_> = found.iter().map(read).collect();
+    // runs of a pass are passes of the checked job, but none of the file
+    for (name, many) in [("runs of one pass", 1), ("runs of all passes", usize::MAX)] {
+        let mut file = file_of_text("starter.toml", STARTER).unwrap();
+        file.passes.iter_mut().take(many).for_each(|pass| pass.runs = Some(2));
+        jobs.push((name.to_owned(), file));
+    }
     let own = "[scatter]\nforce = 0.0\nleg = 0.0\nplate = 0.02\n";
     jobs.push(("starter".to_owned(), file_of_text("own.toml", &format!("{STARTER}\n{own}")).unwrap()));
     jobs

@@ -62,26 +62,25 @@ pub(crate) fn add(job: &Job, stations: &Stations, formula: &Prediction, predicti
             "intermittent passes: the strip level computes a pass all along and takes the welded part of its force",
         ));
     }
-    for (seam, (x_mm, melted)) in Seam::BOTH.into_iter().zip(&stations.melted) {
-        let thickness = job.member.plates_at(*x_mm).flange_mm(seam).1;
-        if melted.flange_mm > NEARLY_THROUGH * thickness {
+    for (seam, [flange, web]) in Seam::BOTH.into_iter().zip(stations.melted) {
+        if flange.share > NEARLY_THROUGH {
             let text = Message::of(
                 "{} seam at {}: the heat melts {} of a {} flange, so it would sag or burn through, and the force there is not \
                  to be relied on; use less heat or a thicker flange",
                 [
                     seam.name().into(),
-                    Part::Position(*x_mm),
-                    Part::Plate(melted.flange_mm),
-                    Part::Plate(thickness),
+                    Part::Position(flange.x_mm),
+                    Part::Plate(flange.share * flange.thickness_mm),
+                    Part::Plate(flange.thickness_mm),
                 ],
             );
             out.push(Warning::new(WarningCode::MeltThrough, text));
         }
-        if melted.web_share > NEARLY_THROUGH {
+        if web.share > NEARLY_THROUGH {
             let text = Message::of(
                 "{} seam at {}: above the fillet the heat melts the web through, so it would burn through, and the force there \
                  is not to be relied on; use less heat or a thicker web",
-                [seam.name().into(), Part::Position(*x_mm)],
+                [seam.name().into(), Part::Position(web.x_mm)],
             );
             out.push(Warning::new(WarningCode::MeltThrough, text));
         }

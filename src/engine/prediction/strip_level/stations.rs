@@ -12,7 +12,7 @@ use crate::prediction::Job;
 use crate::prediction::alike::covers;
 use crate::prediction::plan::WalkPlan;
 use crate::strip::{
-    SeamMelted, StripBead, StripEffort, StripJob, StripOutcome, StripSection, StripSettings, StripStage, weld,
+    StripBead, StripEffort, StripJob, StripOutcome, StripSection, StripSettings, StripStage, weld,
 };
 use crate::welding::{FlangeFit, Pass, Side, Wait};
 use rayon::prelude::*;
@@ -55,8 +55,26 @@ pub(super) struct Stations {
     pub energy_balance: f64,
     /// What all of it took.
     pub effort: StripEffort,
-    /// Deepest melting of the plates by seam: x, and what melts there.
-    pub melted: [(f64, SeamMelted); 2],
+    /// Worst melting by seam: of the flange, and of the web above the fillet.
+    pub melted: [[WorstMelt; 2]; 2],
+}
+
+/// Where a plate melts through most nearly.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub(crate) struct WorstMelt {
+    /// Place along the member, mm.
+    pub x_mm: f64,
+    /// Molten part of its thickness.
+    pub share: f64,
+    /// Its thickness, mm.
+    pub thickness_mm: f64,
+}
+
+impl WorstMelt {
+    /// The worse of two; of two alike this one.
+    fn or(self, other: Self) -> Self {
+        if other.share > self.share { other } else { self }
+    }
 }
 
 #[derive(Debug, Clone)]
@@ -81,7 +99,7 @@ struct Solver<'a> {
     settings: StripSettings,
     table: ThermalTable,
     solved: Vec<Solved>,
-    melted: [(f64, SeamMelted); 2],
+    melted: [[WorstMelt; 2]; 2],
 }
 
 impl Stations {
@@ -191,11 +209,15 @@ impl Solver<'_> {
                 .collect();
             let added = added(self.job, &self.plan.spans[*span], &jobs[0], &outcomes);
             let melted = outcomes.first().map(|o| o.melted).unwrap_or_default();
-            for (worst, here) in self.melted.iter_mut().zip(melted) {
-                let deeper = here.flange_mm > worst.1.flange_mm || here.web_share > worst.1.web_share;
-                if deeper {
-                    *worst = (*x_mm, here);
-                }
+            let plates = &self.plan.spans[*span].plates;
+            for ((seam, worst), here) in Seam::BOTH.into_iter().zip(&mut self.melted).zip(melted) {
+                let at = |share, thickness_mm| WorstMelt { x_mm: *x_mm, share, thickness_mm };
+                let flange_mm = plates.flange_mm(seam).1;
+                let [flange, web] = *worst;
+                *worst = [
+                    flange.or(at(here.flange_mm / flange_mm, flange_mm)),
+                    web.or(at(here.web_share, plates.web_mm)),
+                ];
             }
             nodes.push(Node { x_mm: *x_mm, added });
         }
@@ -314,4 +336,16 @@ fn off_line(a: &Node, middle: &Node, b: &Node, depth_mm: f64) -> f64 {
         along.max((off.near_n_mm / near).abs())
     };
     (0..m.len()).map(miss).fold(0.0, f64::max)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::WorstMelt;
+
+    #[test]
+    fn the_plate_that_is_nearly_through_counts_not_the_deeper_pool() {
+        let at = |x_mm, share, thickness_mm| WorstMelt { x_mm, share, thickness_mm };
+        let (thin, thick) = (at(1e3, 3.8 / 4.0, 4.0), at(2e3, 4.5 / 12.0, 12.0));
+        assert_eq!([thin.or(thick), thick.or(thin)], [thin; 2]);
+    }
 }
