@@ -132,7 +132,7 @@ mod tests {
             let file = folder.path().join("first.toml");
             New { file: Some(file.clone()), us, kind: Kind::Study.into() }.run(&mut Vec::new()).unwrap();
             let study = crate::cli::study::read(&file).unwrap_or_else(|complaint| panic!("{complaint}")).0;
-            let table = in_memory(&study, 0..study.count());
+            let (table, _) = in_memory(&study, 0..study.count());
             let column = |name: &str| table.column(name).and_then(|c| c.numbers()).unwrap().to_vec();
             // four legs, each with four thicknesses of the inner flange
             for all in [column("shortening_mm"), column("sweep.max_mm")] {

@@ -80,7 +80,7 @@ impl Scatter {
                         let asked = format!("--draws {} --pieces {}", self.draws, self.pieces);
                         return Err(Ended::by_usage(Some(file), format!("{asked}: {said}; give fewer")));
                     }
-                    let table = in_memory(&study, 0..study.count());
+                    let (table, _) = in_memory(&study, 0..study.count());
                     if self.json {
                         all.push(Found { file: file.display().to_string(), found: study.scattered(&table) });
                     } else {

@@ -19,7 +19,7 @@ pub(crate) fn change_first(asked: &Asked, system: System) -> Vec<String> {
             continue;
         }
         let gain = format!(
-            "of 100 pieces {} would be acted on instead of {}, if the model is right",
+            "of 100 pieces {} would be acted on, those near a limit as measured among them, instead of {}, if the model is right",
             of_100(c.acted_on_centred),
             of_100(c.acted_on)
         );

@@ -178,8 +178,9 @@ impl StudyCommand {
                 let said = format!("{said}; `--out DIR` keeps rows on disk");
                 return Err(Ended::by_file(file, said));
             }
-            let table = in_memory(study, cases);
+            let (table, done) = in_memory(study, cases);
             show::table(study, &table, out)?;
+            show::failures(&done, "", out)?;
             warned::show(study, warned::found(study).as_ref(), out)?;
             return Ok(DONE);
         };

@@ -3,7 +3,7 @@
 use super::names::Names;
 use super::work::Done;
 use crate::cli::fitted::filled;
-use crate::cli::show::{Columns, heading, percent, row_table};
+use crate::cli::show::{Columns, heading, percent, row_table, say};
 use crate::cli::terminal::width;
 use crate::input::text;
 use crate::scatter::{BiasAndScatter, Chance};
@@ -45,14 +45,7 @@ pub(crate) fn rows_kept(done: &Done, names: &Names, out: &mut dyn Write) -> Resu
             text::path(&csv)
         )?;
     }
-    if done.failed > 0 {
-        let reason = done.reason.as_deref().unwrap_or_default();
-        writeln!(
-            out,
-            "{} of them failed and say why in their last column; the first: {reason}",
-            done.failed
-        )?;
-    }
+    failures(done, " and say why in their last column", out)?;
     if done.stopped {
         let rows = done.before + done.computed;
         writeln!(
@@ -62,6 +55,12 @@ pub(crate) fn rows_kept(done: &Done, names: &Names, out: &mut dyn Write) -> Resu
         )?;
     }
     Ok(())
+}
+
+/// How many rows failed, what else is said of them, and why the first did.
+pub(super) fn failures(done: &Done, beside: &str, out: &mut dyn Write) -> Result<()> {
+    let Some(reason) = done.reason.as_deref().filter(|_| done.failed > 0) else { return Ok(()) };
+    say(out, &format!("{} of {} rows failed{beside}; the first: {reason}", done.failed, done.computed))
 }
 
 /// Rows one by one if they are few, else what they say together.
@@ -217,7 +216,10 @@ fn number(value: f64) -> String {
     with_decimals(value, decimals_for(&[value]))
 }
 
-/// Decimals that give the largest of some numbers three figures, and no more than they all need.
+/// Fewer decimals than this are shown if numbers are whole with them: values of a range, a length of 14.25 m.
+const WHOLE: usize = 4;
+
+/// Decimals that give the largest of some numbers three figures, or as few as show them all whole.
 fn decimals_for(numbers: &[f64]) -> usize {
     let largest = numbers.iter().filter(|x| x.is_finite()).fold(0.0_f64, |most, x| most.max(x.abs()));
     let enough = if largest > 0.0 { (2.0 - largest.log10().floor()).clamp(0.0, 8.0) as usize } else { 0 };
@@ -228,7 +230,7 @@ fn decimals_for(numbers: &[f64]) -> usize {
             .filter(|x| x.is_finite())
             .all(|x| ((x * scale).round() - x * scale).abs() < 1e-6 * scale)
     };
-    (0..enough).find(|decimals| needed(*decimals)).unwrap_or(enough)
+    (0..enough.max(WHOLE)).find(|decimals| needed(*decimals)).unwrap_or(enough)
 }
 
 /// A number with so many decimals; a dash where there is no value.

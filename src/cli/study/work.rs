@@ -46,21 +46,30 @@ pub(crate) fn too_large(study: &Study, cases: u64) -> Option<String> {
 }
 
 /// Rows of some cases, in memory; with a bar if they are many.
-pub(crate) fn in_memory(study: &Study, cases: Range<u64>) -> Table {
+pub(crate) fn in_memory(study: &Study, cases: Range<u64>) -> (Table, Done) {
     let wanted = cases.end - cases.start;
-    if wanted < WORTH_A_BAR {
-        return study.table(&study.rows(cases));
-    }
-    let bar = progress(wanted, 0);
-    let mut rows = Vec::with_capacity(usize::try_from(wanted).unwrap_or_default());
-    let take = |chunks: Vec<Vec<Row>>, count| {
-        rows.extend(chunks.into_iter().flatten());
-        bar.inc(count);
-        Ok::<bool, std::convert::Infallible>(true)
+    let rows = if wanted < WORTH_A_BAR {
+        study.rows(cases)
+    } else {
+        let bar = progress(wanted, 0);
+        let mut rows = Vec::with_capacity(usize::try_from(wanted).unwrap_or_default());
+        let take = |chunks: Vec<Vec<Row>>, count| {
+            rows.extend(chunks.into_iter().flatten());
+            bar.inc(count);
+            Ok::<bool, std::convert::Infallible>(true)
+        };
+        let Ok(()) = study.run(cases, <[Row]>::to_vec, take);
+        bar.finish_and_clear();
+        rows
     };
-    let Ok(()) = study.run(cases, <[Row]>::to_vec, take);
-    bar.finish_and_clear();
-    study.table(&rows)
+    let (failed, reason) = failures(&rows);
+    (study.table(&rows), Done { wanted, computed: wanted, failed, reason, ..Done::default() })
+}
+
+/// How many rows failed, and why the first did.
+fn failures(rows: &[Row]) -> (u64, Option<String>) {
+    let failed = || rows.iter().filter_map(|row| row.reason.as_ref());
+    (failed().count() as u64, failed().next().cloned())
 }
 
 /// What one thread makes of a chunk of rows.
@@ -68,8 +77,7 @@ struct Chunk {
     csv: Vec<u8>,
     json_lines: Vec<u8>,
     rows: u64,
-    failed: u64,
-    reason: Option<String>,
+    failures: (u64, Option<String>),
 }
 
 /// Computes the cases that are not there yet.
@@ -92,14 +100,13 @@ pub(crate) fn on_disk(study: &Study, cases: Range<u64>, mut kept: Kept) -> Resul
             Vec::new()
         },
         rows: rows.len() as u64,
-        failed: rows.iter().filter(|row| row.reason.is_some()).count() as u64,
-        reason: rows.iter().find_map(|row| row.reason.clone()),
+        failures: failures(rows),
     };
     study.run(cases.start + before..cases.end, chunk, |chunks, rows| {
         for chunk in chunks {
             kept.add(&chunk.csv, &chunk.json_lines, chunk.rows)?;
-            done.failed += chunk.failed;
-            done.reason = done.reason.take().or(chunk.reason);
+            done.failed += chunk.failures.0;
+            done.reason = done.reason.take().or(chunk.failures.1);
         }
         kept.seal()?;
         bar.inc(rows);

@@ -169,6 +169,8 @@ pub(crate) const CONSTANTS: &[Constant] = &[
             "residual, length and mesh, two against three dimensions, tacks and gap, strength of the steel: 25 % together",
         )
         .moved_by("cup", SIGMA),
+    record!(SIGMA_OUTSIDE, "", "what far outside the table adds to it in squares")
+        .known(Trust::Choice, "to 50 % there, where the table has no joint"),
     record!(SIGMA_LOST, "", "relative deviation of what plates hot through take off a cup")
         .known(Trust::Choice, "twice it reaches back to the whole fold"),
 ];

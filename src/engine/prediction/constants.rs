@@ -47,6 +47,7 @@ mod tests {
     use super::*;
     use crate::scatter::{Class, Distribution, INPUTS, input};
     use std::collections::BTreeSet;
+    use std::path::{Path, PathBuf};
 
     #[test]
     fn every_record_has_a_name_of_its_own_a_source_and_a_finite_value() {
@@ -76,49 +77,50 @@ mod tests {
         }
     }
 
-    /// A number of the physics that has no record is a number without a source.
+    /// A number of the physics that has no record is a number without a source: in every file that keeps records.
     #[test]
-    fn every_constant_of_a_recorded_file_has_its_record() {
-        // numbers of a method, not of steel or welding
-        const METHOD: [&str; 14] = [
-            "COLD_S",
-            "NOTHING",
-            "NOTHING_WARM",
-            "FITTED_YIELD_MPA",
-            "CLOSED_FORM_ALPHA_E_OVER_RHO_C",
-            "TAN_HALF_ANGLE",
-            "SPAN",
-            "TILT_SIGMA",
-            "FREE",
-            "SIGMA_OUTSIDE",
-            "SETTLED",
-            "FORCE_SPREAD",
-            "PLATE",
-            "HALF",
+    fn every_constant_of_a_file_with_records_has_its_own() {
+        // numbers of a method, or what follows from recorded ones
+        const METHOD: [&str; 10] = [
+            "angular::both_sides::TILT_SIGMA",
+            "angular::hold::FREE",
+            "bow::web_ripple::PLATE",
+            "bow::web_ripple::SETTLED",
+            "prediction::uncertainty::SPAN",
+            "shrinkage::narrow::NOTHING",
+            "shrinkage::tendon::CLOSED_FORM_ALPHA_E_OVER_RHO_C",
+            "shrinkage::tendon::FITTED_YIELD_MPA",
+            "shrinkage::tendon::FORCE_SPREAD",
+            "shrinkage::transverse::TAN_HALF_ANGLE",
         ];
-        let files = [
-            ("tendon", include_str!("../shrinkage/tendon.rs"), tendon::CONSTANTS),
-            ("narrow", include_str!("../shrinkage/narrow.rs"), narrow::CONSTANTS),
-            ("joint", include_str!("../shrinkage/second_side.rs"), second_side::CONSTANTS),
-            ("bead", include_str!("../shrinkage/bead.rs"), bead::CONSTANTS),
-            ("transverse", include_str!("../shrinkage/transverse.rs"), transverse::CONSTANTS),
-            ("cup", include_str!("../angular/cup.rs"), cup::CONSTANTS),
-            ("tilt", include_str!("../angular/tilt.rs"), tilt::CONSTANTS),
-            ("flange", include_str!("../angular/both_sides.rs"), both_sides::CONSTANTS),
-            ("hold", include_str!("../angular/hold.rs"), hold::CONSTANTS),
-            ("uncertainty", include_str!("uncertainty.rs"), uncertainty::CONSTANTS),
-            ("cut_strip", include_str!("../shrinkage/cut_strip.rs"), cut_strip::CONSTANTS),
-            ("plates", include_str!("plates.rs"), plates::CONSTANTS),
-        ];
-        for (file, text, records) in files {
+        let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+        let mut met = BTreeSet::new();
+        for file in files_under(root) {
+            let text = std::fs::read_to_string(&file).unwrap();
             let code = text.split("#[cfg(test)]").next().unwrap_or_default();
+            if !code.contains("CONSTANTS: &[Constant]") {
+                continue;
+            }
+            let room =
+                file.strip_prefix(root).unwrap().with_extension("").to_string_lossy().replace('/', "::");
             for line in code.lines().filter(|l| l.contains(": f64 =") && l.contains("const ")) {
                 let name =
                     line.split("const ").nth(1).and_then(|rest| rest.split(':').next()).unwrap_or_default();
-                let known = METHOD.contains(&name)
-                    || records.iter().any(|r| r.symbol.ends_with(&format!("::{name}")));
-                assert!(known, "{file}: {name} has no record");
+                let symbol = format!("{room}::{name}");
+                let recorded = constants().any(|c| c.symbol == symbol);
+                assert!(recorded || METHOD.contains(&symbol.as_str()), "{symbol} has no record");
+                met.extend((!recorded).then_some(symbol));
             }
         }
+        let idle: Vec<_> = METHOD.into_iter().filter(|symbol| !met.contains(*symbol)).collect();
+        assert!(idle.is_empty(), "excused, but recorded or nowhere: {idle:?}");
+    }
+
+    fn files_under(folder: &Path) -> Vec<PathBuf> {
+        let entries = std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path());
+        entries
+            .flat_map(|path| if path.is_dir() { files_under(&path) } else { vec![path] })
+            .filter(|path| path.extension().is_some_and(|ending| ending == "rs"))
+            .collect()
     }
 }

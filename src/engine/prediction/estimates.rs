@@ -125,13 +125,11 @@ fn stand(job: &Job, plan: &WalkPlan, index: usize) -> Standing {
 /// Force (N) and sideways moment (N·mm) each pass adds by one method.
 fn add_up(job: &Job, method: &PublishedMethod, standing: &[Standing], effects: &mut Vec<(f64, f64)>) {
     effects.clear();
-    let steel = &job.member.steel;
     let lone = |pass: &Pass| {
         let weld = MethodInput {
             heat_j_per_mm: pass.heat_j_per_mm,
             nominal_mm2: 0.5 * pass.leg_mm * pass.leg_mm,
-            yield_mpa: steel.yield_mpa,
-            e_mpa: steel.e_mpa,
+            e_mpa: job.member.steel.e_mpa,
         };
         (method.force_n)(&weld) * pass.welded_fraction
     };

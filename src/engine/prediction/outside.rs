@@ -30,7 +30,6 @@ pub fn outside(prediction: &Prediction) -> Vec<Outside> {
         "build_up",
         "ripple",
         "twist",
-        "flanges",
         "estimates",
         "allowance",
         "verdicts",

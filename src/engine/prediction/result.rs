@@ -187,7 +187,7 @@ pub struct FlangeAngles {
 /// One published estimate, evaluated for this member.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct Estimate {
-    /// "camber.max_mm", "sweep.max_mm", "shortening_mm", "flanges.outer.toe_mm", "flanges.inner.toe_mm".
+    /// "camber.max_mm", "sweep.max_mm", "shortening_mm", "flanges.outer.cup_rad", "flanges.inner.cup_rad".
     pub quantity: &'static str,
     /// Method: what it computes, in a few words.
     pub method: &'static str,

@@ -36,7 +36,7 @@ pub(crate) const CONSTANTS: &[Constant] = &[Constant::new(
 /// Allowed to plate of that thickness on a straightedge of that length, mm; on less than a metre a bow of the same curvature (choice: what mills
 /// leave is long, so that the 1 % which the standard allows there is not used up).
 fn allowed_mm(thickness_mm: f64, edge_mm: f64) -> f64 {
-    let row = FLATNESS.iter().find(|row| thickness_mm < row.0).map_or([5.0, 8.0], |row| row.1);
+    let row = FLATNESS[FLATNESS.partition_point(|row| row.0 <= thickness_mm).min(FLATNESS.len() - 1)].1;
     let metres = 1e-3 * edge_mm;
     if metres < 1.0 { row[0] * metres * metres } else { row[0] + (metres - 1.0).min(1.0) * (row[1] - row[0]) }
 }

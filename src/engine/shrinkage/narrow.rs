@@ -29,7 +29,7 @@ const AT_REACH: f64 = 1.83;
 pub(crate) const WIDTH: f64 = 0.333;
 /// Loss c per strain of the section over yield strain.
 const STRETCH_LOSS: f64 = 0.84;
-/// Heat that a face loses, W/mm²K: convection and radiation of a plate at about 300 °C (choice).
+/// Heat that a face loses, W/mm²K: convection and radiation of a plate at about 300 °C.
 const FACE_W_PER_MM2_K: f64 = 35e-6;
 /// More than nothing.
 const NOTHING: f64 = 1e-5;

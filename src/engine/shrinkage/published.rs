@@ -12,8 +12,6 @@ pub struct MethodInput {
     pub heat_j_per_mm: f64,
     /// Nominal section z²/2, mm².
     pub nominal_mm2: f64,
-    /// Yield strength, MPa.
-    pub yield_mpa: f64,
     /// Young's modulus, MPa.
     pub e_mpa: f64,
 }
@@ -153,7 +151,7 @@ mod tests {
 
     #[test]
     fn mean_estimates_of_a_six_millimetre_leg_stay_within_a_factor_of_three() {
-        let weld = MethodInput { heat_j_per_mm: 1158.0, nominal_mm2: 18.0, yield_mpa: 355.0, e_mpa: 206e3 };
+        let weld = MethodInput { heat_j_per_mm: 1158.0, nominal_mm2: 18.0, e_mpa: 206e3 };
         let forces: Vec<f64> =
             METHODS.iter().filter(|m| !m.bound).map(|m| (m.force_n)(&weld) / 1e3).collect();
         let (least, most) = forces.iter().fold((f64::MAX, 0.0_f64), |(a, b), f| (a.min(*f), b.max(*f)));

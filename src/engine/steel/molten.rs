@@ -126,6 +126,10 @@ pub(crate) const CONSTANTS: &[Constant] = &[
     record!(SOLIDUS_C, "°C", "first melt")
         .known(Trust::Choice, "structural steel melts between about 1450 and 1530 °C"),
     record!(LIQUIDUS_C, "°C", "all molten").known(Trust::Choice, "as above"),
+    record!(HOTTEST_J_PER_KG_K, "J/(kg K)", "specific heat from 900 °C on")
+        .known(Trust::MemorySure, "EN 1993-1-2 formula 3.2d; beyond its range likewise"),
+    record!(HOT_W_PER_M_K, "W/(m K)", "conductivity from 800 °C to the first melt")
+        .known(Trust::MemorySure, "EN 1993-1-2 formula 3.3b"),
     record!(FUSION_J_PER_KG, "J/kg", "heat of fusion").known(Trust::MemoryCheck, "247–277 kJ/kg are quoted"),
     record!(MOLTEN_W_PER_M_K, "W/(m K)", "conductivity of the stirred melt")
         .known(Trust::Choice, "about twice that of the solid"),

@@ -7,7 +7,7 @@
 //! the rest of the prediction goes on as with a formula.
 //!
 //! `layout` is the section, `grid` and `conduction` cut it up, `bars` finds equilibrium, `sequence` says what is laid, `run`
-//! marches in time, `outcome` and `melted` read the result. Temperatures are solved for by the room `section`.
+//! marches in time, `outcome` and `melted` read the result. Temperatures are solved for by the room `joint_solver`.
 //!
 //! `run` marches with the heat solver of `joint_solver`. `prediction/strip_level/stations` decides where along a member a section is solved,
 //! `prediction/strip_level/forces` lays its forces in the walk that formulas take too.

@@ -18,15 +18,19 @@ fn jobs() -> Vec<(String, JobFile)> {
         (path.file_stem().unwrap().to_string_lossy().into_owned(), file)
     };
     let mut jobs: Vec<_> = found.iter().map(read).collect();
-    // runs of a pass are passes of the checked job, but none of the file
-    for (name, many) in [("runs of one pass", 1), ("runs of all passes", usize::MAX)] {
-        let mut file = file_of_text("starter.toml", STARTER).unwrap();
-        file.passes.iter_mut().take(many).for_each(|pass| pass.runs = Some(2));
-        jobs.push((name.to_owned(), file));
-    }
     let own = "[scatter]\nforce = 0.0\nleg = 0.0\nplate = 0.02\n";
     jobs.push(("starter".to_owned(), file_of_text("own.toml", &format!("{STARTER}\n{own}")).unwrap()));
     jobs
+}
+
+/// The starter with runs, which are passes of the checked job and have no place of their own in the file.
+fn in_runs() -> Vec<(String, JobFile)> {
+    let of = |(name, many): (&str, usize)| {
+        let mut file = file_of_text("starter.toml", STARTER).unwrap();
+        file.passes.iter_mut().take(many).for_each(|pass| pass.runs = Some(2));
+        (name.to_owned(), file)
+    };
+    [("runs of one pass", 1), ("runs of all passes", usize::MAX)].map(of).to_vec()
 }
 
 fn study(text: &str, job: &JobFile) -> Study {
@@ -102,7 +106,7 @@ fn a_number_set_in_the_checked_job_is_the_one_that_its_file_would_give() {
 #[test]
 fn a_drawn_piece_is_the_one_that_its_file_would_give() {
     let sample = "sample = { count = 12, pieces = 5, seed = 3, usual = true }\n";
-    for (name, job) in jobs() {
+    for (name, job) in jobs().into_iter().chain(in_runs()) {
         // through a file, a leg that is left out cannot be drawn
         if job.passes.iter().all(|p| p.leg.is_some()) {
             same(&study(sample, &job), &name);
@@ -114,7 +118,7 @@ fn a_drawn_piece_is_the_one_that_its_file_would_give() {
 fn pieces_are_those_a_study_draws_at_the_same_points() {
     use crate::scatter::{Draws, Pieces};
     let sample = "sample = { count = 12, pieces = 5, seed = 3, usual = true }\n";
-    for (name, file) in jobs() {
+    for (name, file) in jobs().into_iter().chain(in_runs()) {
         // a left-out bias shifts the study's coordinates, not those of the pieces
         if file.scatter.contains_key("force") {
             continue;

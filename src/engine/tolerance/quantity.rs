@@ -17,7 +17,7 @@ pub enum Quantity {
     FlangeCup,
     /// Offset of a flange toe from the square line by tilt and cup together.
     FlangeToe,
-    /// Waves of the web to either side of its plane, of a web that was flat before welding.
+    /// Waves of the web to either side of its plane, with those it came with if the job says so.
     WebFlatness,
     /// Turn of the member against its start end, as the sideways offset over its depth, or over its flange if that is wider.
     Twist,
