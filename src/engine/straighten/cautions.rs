@@ -166,12 +166,11 @@ fn pressing(facts: &CautionFacts, out: &mut Said) {
     let text = "Thin web or slender flange: it may buckle under the ram before the member takes its set. \
          Watch it, stiffen or spread the load.";
     out.say(on && (facts.web_mm <= THIN_WEB_MM || facts.not_compact), Hazard::ThinPlate, text);
-    let text = format!(
-        "Cold strain of {:.2} % shifts the toughness temperature by {}. Grind nicks, arc strikes and flame-cut \
-         edges first; do not press cold or still-warm steel.",
-        100.0 * facts.strain,
-        toughness(facts.strain)
-    );
+    let strained =
+        format!("Cold strain of {:.2} % shifts the toughness temperature by ", 100.0 * facts.strain);
+    let text = Message::from(strained)
+        .then(toughness(facts.strain))
+        .and(". Grind nicks, arc strikes and flame-cut edges first; do not press cold or still-warm steel.");
     out.say(on, Hazard::Brittle, text);
     let text = format!(
         "A push goes to {:.1} times the curvature at first yield: test the welds within two depths (MT or PT) and stop at \
@@ -182,10 +181,10 @@ fn pressing(facts: &CautionFacts, out: &mut Said) {
 }
 
 /// How far a cold strain shifts the toughness temperature, in words.
-fn toughness(strain: f64) -> String {
+fn toughness(strain: f64) -> Message {
     match TOUGHNESS_K * strain {
-        shift if shift < 0.95 => "less than 1 K".to_owned(),
-        shift => format!("about {shift:.0} K"),
+        shift if shift < 0.95 => Message::of("less than {}", [Part::Warmer(1.0)]),
+        shift => Message::of("about {}", [Part::Warmer(shift)]),
     }
 }
 
@@ -224,6 +223,7 @@ fn steel(facts: &CautionFacts, out: &mut Said) {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::units::System;
 
     #[test]
     fn two_plans_together_call_for_the_worse_of_each() {
@@ -262,6 +262,11 @@ mod tests {
             "0.17 % shifts the toughness temperature by less than 1 K"
         ));
         assert!(has(&strained(0.0075), Hazard::Brittle, "by about 2 K"));
+        // 2.25 K and 1 K are 4.05 °F and 1.8 °F
+        for (strain, said) in [(0.0075, "by about 4 °F."), (0.0017, "by less than 2 °F.")] {
+            let all = cautions(&strained(strain));
+            assert!(all.iter().any(|c| c.text.in_units(System::Us).contains(said)), "{strain}: {said}");
+        }
         let hot = CautionFacts { heated: true, ..CautionFacts::NOTHING };
         assert!(has(&hot, Hazard::Temperature, "650 °C") && has(&hot, Hazard::HotWork, "permit"));
         let situation = Situation { service: InService::Fatigue, ..Situation::USUAL };

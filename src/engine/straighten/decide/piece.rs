@@ -97,16 +97,18 @@ impl MeasuredValue {
     }
 }
 
-/// Size beyond which to act, mm: T − g, less what a later operation of known shift and scatter will add.
+/// Distance from the middle of the limits beyond which a piece is no longer accepted, mm: half their width less the guard band.
+/// Unequal limits of a bow lie about their [middle](Limits::middle), so −0/+20 mm act as far from it as ±10 mm from nothing.
 ///
-/// T = 10, u = 1, a later shift of 2 ± 1 mm: 10 − 1.645 − 2 − 1.645 = 4.71 mm.
+/// T = ±10, u = 1: 10 − 1.645 = 8.36 mm; −0/+20 likewise, so from 18.36 mm upward and from 1.65 mm downward.
 /// ```
 /// use weldbow_engine::straighten::decide::{Limits, reaction_mm};
-/// assert!((reaction_mm(&Limits::both(10.0, 1.0), 2.0, 1.0) - 4.71).abs() < 1e-9);
+/// assert!((reaction_mm(&Limits::both(10.0, 1.0)) - 8.355).abs() < 1e-9);
+/// let camber = Limits { lowest: 0.0, highest: 20.0, measuring_sd: 1.0 };
+/// assert!((reaction_mm(&camber) - 8.355).abs() < 1e-9);
 /// ```
-pub fn reaction_mm(limits: &Limits, later_shift_mm: f64, later_sd_mm: f64) -> f64 {
-    let tolerance = limits.highest.min(-limits.lowest);
-    (tolerance - limits.guard() - later_shift_mm.abs() - GUARD * later_sd_mm).max(0.0)
+pub fn reaction_mm(limits: &Limits) -> f64 {
+    (0.5 * (limits.highest - limits.lowest) - limits.guard()).max(0.0)
 }
 
 #[cfg(test)]
@@ -127,5 +129,21 @@ mod tests {
         let limits = Limits { lowest: 0.0, highest: 20.0, measuring_sd: 0.5 };
         let once = |value| MeasuredValue { value, measurements: 1 }.action(&limits);
         assert_eq!([once(-2.0), once(0.3), once(15.0), once(22.0)].map(|a| a as u8), [3, 1, 0, 3]);
+    }
+
+    #[test]
+    fn a_piece_is_accepted_as_far_from_the_middle_of_its_limits_as_is_said() {
+        for (lowest, highest) in [(-10.0, 10.0), (0.0, 20.0), (-3.0, 12.0)] {
+            let limits = Limits { lowest, highest, measuring_sd: 0.5 };
+            let (middle, from) = (0.5 * (lowest + highest), reaction_mm(&limits));
+            for side in [-1.0, 1.0] {
+                let at = |away: f64| {
+                    let value = middle + side * away;
+                    MeasuredValue { value, measurements: 1 }.action(&limits)
+                };
+                let found = [at(from - 0.01), at(from + 0.01)];
+                assert_eq!(found, [Action::Accept, Action::MeasureAgain], "{lowest}/{highest}: {from} mm");
+            }
+        }
     }
 }

@@ -42,7 +42,7 @@ impl Setup<'_> {
             None => Ok(not_compact),
             Some(s) => {
                 let found = format!(
-                    "{}: slenderness {:.0} above {:.0} (AISC 360-22 Table B4.1b, memory), it buckles before it yields",
+                    "{}: slenderness {:.1} above {:.1} (AISC 360-22 Table B4.1b, memory), it buckles before it yields",
                     s.plate, s.ratio, s.slender
                 );
                 let help = "stiffen or clamp the plate between ram and supports, or heat";

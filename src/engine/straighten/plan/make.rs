@@ -142,7 +142,7 @@ fn decide(
     let limited = values.filter(|(.., l)| l.is_some());
     let (value_mm, judged, limits) = limited.max_by(|a, b| over(a).total_cmp(&over(b)))?;
     let action = MeasuredValue { value: judged, measurements: task.measurements }.action(&limits);
-    Some(Decision { quantity, value_mm, limits, action, reaction_mm: reaction_mm(&limits, 0.0, 0.0) })
+    Some(Decision { quantity, value_mm, limits, action, reaction_mm: reaction_mm(&limits) })
 }
 
 /// Whether tilt alone brings a toe out of its limit somewhere.

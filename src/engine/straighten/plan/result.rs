@@ -133,7 +133,7 @@ pub struct Decision {
     pub limits: Limits,
     /// What to do.
     pub action: Action,
-    /// Size from which to act, mm.
+    /// Distance from the middle of the limits beyond which it is not accepted, mm.
     pub reaction_mm: f64,
 }
 

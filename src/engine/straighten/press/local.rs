@@ -68,17 +68,31 @@ impl Bearing {
     }
 
     /// Patch load F_R = f_y·χ_F·l_y·t_w, γ_M1 = 1, on one flange of an unstiffened web (EN 1993-1-5 6.2–6.5), N.
-    /// `panel_mm` is the distance of stiffeners (large if there are none). At an end k_F = 2 + 6·(s_s + c)/h_w ≤ 6.
+    /// `panel_mm` is the distance of stiffeners (large if there are none). At an end k_F = 2 + 6·(s_s + c)/h_w ≤ 6, and l_y is the
+    /// smallest of (6.10) to (6.12): l_e + t_f·√(m₁/2 + (l_e/t_f)² + m₂) and l_e + t_f·√(m₁ + m₂) with
+    /// l_e = k_F·E·t_w²/(2·f_y·h_w) ≤ s_s + c (6.5(3), memory).
+    ///
+    /// 600 × 6 web, 200 × 10 flange, 345 MPa, E = 210 000 MPa, a pad of 200 mm flush with the end: k_F = 4, l_e = 73.0 mm, l_y = 175.7 mm
+    /// (not 425.3 mm as inside), λ = 1.156 and 157.3 kN.
     pub fn patch_n(&self, panel_mm: f64) -> f64 {
         let (hw, tw, tf) = (self.depth_mm, self.web_mm, self.flange_mm);
         let ss = self.pad_mm.min(hw);
         let clear = self.to_end_mm - 0.5 * ss;
         let interior = 6.0 + 2.0 * (hw / panel_mm).powi(2);
         let at_end = (2.0 + 6.0 * (ss + clear.max(0.0)) / hw).min(6.0);
-        let k_f = if clear < 0.67 * hw { at_end } else { interior };
+        let near_end = clear < 0.67 * hw;
+        let k_f = if near_end { at_end } else { interior };
         let critical = 0.9 * k_f * self.e_mpa * tw.powi(3) / hw;
         let m1 = self.flange_width_mm / tw;
-        let length = |m2: f64| (ss + 2.0 * tf * (1.0 + (m1 + m2).sqrt())).min(panel_mm);
+        let spread = (k_f * self.e_mpa * tw * tw / (2.0 * self.yield_mpa * hw)).min(ss + clear.max(0.0));
+        let length = |m2: f64| {
+            let inside = (ss + 2.0 * tf * (1.0 + (m1 + m2).sqrt())).min(panel_mm);
+            if !near_end {
+                return inside;
+            }
+            let one_sided = spread + tf * (0.5 * m1 + (spread / tf).powi(2) + m2).sqrt();
+            inside.min(one_sided).min(spread + tf * (m1 + m2).sqrt())
+        };
         let slender = |ly: f64| (ly * tw * self.yield_mpa / critical).sqrt();
         let stocky = length(0.0);
         let with_m2 = length(0.02 * (hw / tf).powi(2));

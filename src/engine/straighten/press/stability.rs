@@ -214,7 +214,8 @@ impl Case<'_> {
         (b - a) / allowed
     }
 
-    /// Web sidesway buckling under the rams that nothing holds.
+    /// Web sidesway buckling under the rams that nothing holds. L_b is the unbraced length at the load: from guide to guide astride the
+    /// ram, not the distance to either (J10.4, memory).
     fn web_use(&self, held: &[f64]) -> f64 {
         let seam = if self.layout.from == PushFrom::Outer { Seam::Outer } else { Seam::Inner };
         let free = self.layout.rams.places_mm().filter(|r| !held.iter().any(|h| (h - r).abs() < 1e-6));
@@ -223,7 +224,7 @@ impl Case<'_> {
             let above = held.iter().copied().filter(|h| *h > ram).fold(self.layout.supports_mm[1], f64::min);
             let plates = self.member.plates_at(ram);
             let ((width, thickness), depth) = (plates.flange_mm(seam), self.member.depth.depth_mm(ram));
-            sidesway_n(depth, plates.web_mm, thickness, width, (ram - below).max(above - ram))
+            sidesway_n(depth, plates.web_mm, thickness, width, above - below)
                 .map_or(0.0, |n| self.force_n / n)
         })
         .fold(0.0, f64::max)
@@ -285,4 +286,35 @@ pub fn sidesway_n(
     let slender = depth_mm / web_mm / (unbraced_mm / flange_width_mm);
     (slender <= most)
         .then(|| phi * c_r * web_mm.powi(3) * flange_mm / (depth_mm * depth_mm) * 0.4 * slender.powi(3))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::member::{Delivered, FlangePiece, Profile, WebPiece};
+    use crate::steel::Steel;
+
+    fn beam() -> Member {
+        let (from_mm, to_mm, splice, comes) = (0.0, 12e3, None, Delivered::STRAIGHT);
+        let flange = vec![FlangePiece { from_mm, to_mm, width_mm: 200.0, thickness_mm: 10.0, splice, comes }];
+        Member {
+            length_mm: 12e3,
+            depth: Profile::level(12e3, 600.0),
+            web: vec![WebPiece { from_mm, to_mm, thickness_mm: 6.0, splice, comes }],
+            outer_flange: flange.clone(),
+            inner_flange: flange,
+            steel: Steel { name: "own".into(), yield_mpa: 345.0, tensile_mpa: 450.0, e_mpa: 200e3 },
+        }
+    }
+
+    #[test]
+    fn a_web_may_go_sideways_between_the_guides_astride_the_ram() {
+        let (member, layout) = (beam(), PressLayout::centred(6e3, 12e3, PushFrom::Outer));
+        let case = Case { member: &member, layout: &layout, force_n: 100e3 };
+        // 12 m free: 100/(12000/200) = 1.67 and 0.85·36.7 kN; a guide 6 m off to either side is 12 m, not 6 m
+        let used = case.web_use(&[0.0, 12e3]);
+        assert!((used - 100.0 / (0.85 * 36.7)).abs() < 0.01, "{used}");
+        // one guide nearer: 9 m free, 2.2 above 1.7; a guide at the ram: nothing to go sideways
+        assert!(case.web_use(&[0.0, 9e3]) <= 0.0 && case.web_use(&[0.0, 6e3, 12e3]) <= 0.0);
+    }
 }

@@ -273,5 +273,16 @@ pub fn hottest(c: f64, system: System) -> String {
     }
 }
 
+/// A difference of temperature.
+///
+/// ```
+/// use weldbow_engine::units::{System, show::warmer};
+/// assert_eq!(warmer(5.0, System::Si), "5 K");
+/// assert_eq!(warmer(5.0, System::Us), "9 °F");
+/// ```
+pub fn warmer(k: f64, system: System) -> String {
+    decimals(system, (k, 0, "K"), (k * 9.0 / 5.0, 0, "°F"))
+}
+
 #[cfg(test)]
 mod tests;
