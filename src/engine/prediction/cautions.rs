@@ -213,10 +213,10 @@ fn cups(flanges: &[FlangeAngles], out: &mut Vec<Warning>) {
 /// A section that yields all over, outside what this model covers.
 pub(crate) fn heated_through(warmest_k: f64) -> Option<Warning> {
     (warmest_k > HEATED_THROUGH_K).then(|| {
-        let text = format!(
-            "the whole section warms by {:.0} K while it is welded, more than the {HEATED_THROUGH_K:.0} K at which it yields \
-             all over: forces are outside what this model covers; weld the seams one after the other or use less heat",
-            warmest_k
+        let text = Message::of(
+            "the whole section warms by {} while it is welded, more than the {} at which it yields all over: forces are outside \
+             what this model covers; weld the seams one after the other or use less heat",
+            [warmest_k, HEATED_THROUGH_K].map(Part::Warmer),
         );
         Warning::new(WarningCode::HeatedThrough, text)
     })
