@@ -2,7 +2,8 @@
 //!
 //! `predict`, `check`, `choose`, `cut`, `study`, `scatter`, `section`, `straighten`, `order`, `calibrate`, `constants`, `new`, `schema` are the commands; `show` turns
 //! results into tables, `complain` turns mistakes into messages, `ended` says why a command ends early, `fitted` breaks every line that a terminal has no room for (what other
-//! programs read goes through it unbroken), `files` writes what a command leaves behind.
+//! programs read goes through it unbroken), `files` writes what a command leaves behind, `whose` finds the
+//! member that a measured piece is of.
 //!
 //! Words from outside are cleaned where they enter, by `input::text`; cells of a table go through `input::text::cell`.
 //! `prediction::outside` says which results are no numbers; whoever shows a prediction asks it first.
@@ -35,6 +36,7 @@ mod straighten;
 mod study;
 mod terminal;
 mod threads;
+mod whose;
 
 pub use threads::{no_sudden_end, on_all_cores};
 

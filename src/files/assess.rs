@@ -1,11 +1,10 @@
 //! "Does this piece need straightening, and how?": one job in one shop, judged and planned, as every command and any other
 //! program asks it.
 
-use crate::measured::{Front, Measured};
+use crate::measured::{Front, Measured, OddReading};
 use crate::reading::Diagnostics;
 use serde::Serialize;
 use thiserror::Error;
-use weldbow_engine::input::Problem;
 use weldbow_engine::member::Member;
 use weldbow_engine::prediction::{Job, Prediction, outside, predict};
 use weldbow_engine::scatter::{Deviations, SamplingFault, welding_alone};
@@ -127,7 +126,7 @@ pub struct Assessed {
     /// Bow that a noted difference of temperature brings, mm.
     pub thermal_mm: Option<f64>,
     /// What is odd about the readings, which were checked all the same.
-    pub odd: Vec<Problem>,
+    pub odd: Vec<OddReading>,
     /// Largest sag of its own weight in a bow that was measured, if nothing says how the piece lay, mm.
     pub own_sag_mm: Option<f64>,
     /// What a piece of the kind is expected to be; of what was measured too.
@@ -186,8 +185,7 @@ impl Ask<'_> {
         let mut piece = if let Some(measured) = measured {
             thermal_mm = measured.front.thermal_mm(&job.member);
             own_sag_mm = measured.own_sag_mm(job);
-            let all = measured.odd(job, &prediction, shop.measuring).into_iter();
-            odd.extend(all.map(|(problem, _)| problem));
+            odd.extend(measured.odd(job, &prediction, shop.measuring));
             let wrong = |complaint| AskFault::Readings(Box::new(complaint));
             measured.piece(job, &prediction, shop).map_err(wrong)?
         } else {
@@ -259,7 +257,7 @@ impl Assessed {
             quantity: e.quantity,
             readiness: self.readiness(e, shop.plan_from_chance),
         };
-        let odd = |q: &Problem| format!("{}: {}; wanted: {}", q.path, q.found, q.wanted);
+        let odd = |q: &OddReading| format!("{}: {}; wanted: {}", q.column, q.found, q.usual);
         Answer {
             title,
             shop: &shop.title,

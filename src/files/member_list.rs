@@ -16,7 +16,7 @@ use weldbow_engine::prediction::Job;
 use weldbow_engine::study::put;
 
 /// Columns that say which member a row is and when it is wanted; every other is a place in its job.
-const OWN: [&str; 6] = ["mark", "job", "quantity", "week", "due", "family"];
+const OWN: [&str; 8] = ["mark", "job", "quantity", "week", "due", "due.date", "due_date", "family"];
 /// Most pieces of one mark (a choice: more is a slip of the pen).
 const MOST_PIECES: u32 = 10_000;
 /// Mistakes after which no more are looked for (a choice).

@@ -1,6 +1,6 @@
 //! A list of marks, as a spreadsheet saves it: one line a mark, names of the columns in the first line.
 //!
-//! Columns: `mark`, `job` (a path from where the list lies), `quantity`, and if wanted `week` or `due`, and `family`.
+//! Columns: `mark`, `job` (a path from where the list lies), `quantity`, and if wanted `week` or `due` (`due date`), and `family`.
 //! Fields are kept apart by commas, or by semicolons if the first line has these and no comma.
 
 pub use crate::readings::Placed;
@@ -109,7 +109,9 @@ fn columns(heads: &StringRecord, fields: &Fields<'_>) -> Result<BTreeMap<&'stati
             break;
         }
         let range = fields.range(heads, i);
-        let name = head.to_lowercase();
+        let name = head.to_lowercase().replace('_', " ");
+        // as people call it
+        let name = if name == "due date" { "due" } else { &name };
         match COLUMNS.iter().find(|known| **known == name) {
             Some(known) if found.contains_key(known) => {
                 let problem = Problem::new(*known, format!("column `{head}` twice"), "each column once");
@@ -270,6 +272,8 @@ mod tests {
             read("mark,job,quantity,due,family\nR2,a.toml,3,2026-04-03,rafters\n\nC1,b.toml,1,,\n").unwrap();
         assert_eq!((plain.len(), plain[0].quantity, plain[1].week), (2, 3, None));
         assert_eq!(plain[0].week.map(|w| w.to_string()).as_deref(), Some("2026-W14"));
+        let due = read("mark,job,quantity,Due date\nR2,a.toml,3,2026-04-03\n").unwrap();
+        assert_eq!(due[0].week, plain[0].week);
         let other = "\u{feff}Quantity;Job;Mark\r\n3;\"a, b.toml\";R2\r\n";
         let found = read(other).unwrap();
         assert_eq!((found[0].job.as_str(), found[0].quantity), ("a, b.toml", 3));

@@ -108,6 +108,30 @@ fn five_commands_say_one_chance() {
     assert!(apart.is_empty(), "{apart:?}");
 }
 
+/// Two sets of limits have two middles, and the web is cut to one line: pieces at the wanted camber lie on the limit of AWS D1.1,
+/// which allows no less of it.
+#[test]
+fn a_web_cut_to_its_ordinates_aims_at_the_wanted_camber_for_every_limit() {
+    let folder = tempdir().unwrap();
+    let job = folder.path().join("us.toml");
+    std::fs::copy(concat!(env!("CARGO_MANIFEST_DIR"), "/studies/jobs/us_frame.toml"), &job).unwrap();
+    let job = job.to_str().unwrap();
+    let list = folder.path().join("list.csv");
+    write(&list, format!("mark,job,quantity\nRF,{job},4\n")).unwrap();
+    let straighten = weldbow(&["straighten", job, "--shop", SHOP, "--web-cut"]);
+    let camber = with(&straighten["expected"], "quantity", "camber");
+    let order = weldbow(&["order", list.to_str().unwrap(), "--shop", SHOP, "--web-cut"]);
+    let ordered = chance(&with(&order["marks"][0]["parts"], "quantity", "camber")["out"]);
+    let (one, error) = chance(camber);
+    let by_law = camber["capability"]["out"].as_f64().unwrap();
+    println!("out: {one:.3} ± {error:.3} said, {ordered:?} of the order, {by_law:.3} by the normal law");
+    assert!(camber["mean_mm"].as_f64().unwrap().abs() < 1e-9, "{camber}");
+    assert!((one - 0.5).abs() < 3.0 * error + 0.02 && (by_law - 0.5).abs() < 0.01, "{camber}");
+    assert!((ordered.0 - one).abs() < 3.0 * error.hypot(ordered.1), "{ordered:?}");
+    let advice = straighten["change_first"].to_string();
+    assert!(advice.contains("more toward the outer flange than the ordinates say"), "{advice}");
+}
+
 /// A mean beyond its limit is out, whatever its ±, and a script hears of it; a chance it sets is heard of earlier.
 #[test]
 fn a_mean_beyond_its_limit_is_never_near_and_strict_hears_of_it() {

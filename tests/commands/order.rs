@@ -51,6 +51,54 @@ fn the_demo_order_answers_in_the_order_a_shop_asks() {
     assert_eq!(complained(&output), "", "no bar where there is no terminal");
 }
 
+/// The screen and the rows had only how many need it; the number that other commands say stood in the JSON alone.
+#[test]
+fn how_many_are_out_stands_beside_how_many_need_it() {
+    let folder = tempdir().unwrap();
+    let rows = folder.path().join("order.csv");
+    let text = printed(&order(&[LIST, "--shop", SHOP, "--marks", "--csv", rows.to_str().unwrap()]));
+    let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    for part in [
+        "are out of a limit, as `predict`",
+        "a second measurement decides",
+        "Which limits",
+        "sweep out sweep need",
+    ] {
+        assert!(flat.contains(part), "{part:?} is not in:\n{text}");
+    }
+    let found = json(&[LIST, "--shop", SHOP]);
+    let mut reader = csv::Reader::from_path(&rows).unwrap();
+    let heads = reader.headers().unwrap().clone();
+    let rows: Vec<csv::StringRecord> = reader.records().map(Result::unwrap).collect();
+    for (mark, row) in found["marks"].as_array().unwrap().iter().zip(&rows) {
+        let cell = |name: &str| {
+            let at = heads.iter().position(|head| head == name).unwrap_or_else(|| panic!("no column {name}"));
+            row[at].parse::<f64>().unwrap()
+        };
+        let likely = |of: &Value| of["chance"].as_f64().unwrap();
+        assert_eq!(mark["mark"], row[0]);
+        assert!((cell("out") - likely(&mark["out"])).abs() < 1e-4, "{row:?}");
+        for (name, part) in
+            ["out_toe", "out_sweep", "out_camber"].iter().zip(mark["parts"].as_array().unwrap())
+        {
+            assert!((cell(name) - likely(&part["out"])).abs() < 1e-4, "{name} of {row:?}");
+        }
+        let (again, out) = (cell("measure_again"), cell("measure_again_out"));
+        assert!((0.0..=again + 1e-9).contains(&out), "{out} of {again} in {row:?}");
+    }
+}
+
+/// "9.1 pieces fewer, 10.0 of them …": what is saved in pieces that no method mends is no part of what is saved in others.
+#[test]
+fn savings_are_told_apart() {
+    let text = printed(&order(&[LIST, "--shop", SHOP]));
+    let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        !flat.contains("of them that this shop") && flat.contains("fewer that this shop cannot straighten"),
+        "{text}"
+    );
+}
+
 #[test]
 fn json_numbers_are_finite_and_add_up() {
     let found = json(&[LIST, "--shop", SHOP]);

@@ -14,6 +14,7 @@ mod complaints;
 mod joints;
 mod kills;
 mod limits;
+mod notes;
 mod readings;
 mod results;
 mod words;

@@ -47,6 +47,28 @@ fn a_metric_quantity_is_found_where_there_is_one() {
     }
 }
 
+/// Readings that are odd were told in the units of the job.
+#[test]
+fn odd_readings_that_were_checked() {
+    let folder = tempfile::tempdir().unwrap();
+    for (name, rows) in [
+        ("outlier", "0,0\n1,-4\n2,-7\n3,9\n4,-11\n5,-11\n6,-10\n7,-7\n8,-4\n9,0\n"),
+        ("large", "0,0\n2,39\n4.5,60\n7,39\n9,0\n"),
+        ("gap", "0,0\n0.2,0.5\n0.4,1\n0.6,1.5\n9,0\n"),
+    ] {
+        let csv = folder.path().join(format!("{name}.csv"));
+        std::fs::write(&csv, format!("# readings: checked\nx [m], camber [mm]\n{rows}")).unwrap();
+        let asked =
+            ["straighten", "studies/jobs/rafter.toml", "--measured", csv.to_str().unwrap(), "--units", "us"];
+        let text = printed(&asked);
+        let odd = text.split("Odd and, as the file says, checked").nth(1);
+        let odd = odd.unwrap_or_else(|| panic!("{name}: nothing odd in:\n{text}"));
+        let odd: String = odd.lines().take(5).collect::<Vec<_>>().join(" ");
+        let said = odd.split('•').next().unwrap_or_default();
+        assert_eq!(metric(said), None, "{said}");
+    }
+}
+
 #[test]
 fn predict_check_and_straighten_of_every_demo() {
     for job in [

@@ -2,6 +2,7 @@
 
 use crate::cli::cut::{self, Listed};
 use crate::cli::files::free;
+use crate::cli::whose::{Label, Whose};
 use crate::input::{Problem, day_text, near, text};
 use crate::job::read_path as read_job;
 use crate::member::Seam;
@@ -76,21 +77,12 @@ fn files(path: &Path) -> Result<Vec<PathBuf>, Vec<Diagnostics>> {
     if found.is_empty() { Err(whole(path, "a folder without records")) } else { Ok(found) }
 }
 
-/// What says which member a piece is.
-#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
-enum Named {
-    /// A job file.
-    Job(PathBuf),
-    /// A mark of a list.
-    Mark(PathBuf, String),
-}
-
 struct Gathering {
     record: Record,
     complaints: Vec<Diagnostics>,
     measuring: Measuring,
     /// Members; None for one that is wrong, and was complained about.
-    members: BTreeMap<Named, Option<usize>>,
+    members: BTreeMap<Whose, Option<usize>>,
     /// Lists of marks; None for one that is wrong.
     lists: BTreeMap<PathBuf, Option<Vec<Listed>>>,
     /// Pieces by member and name, with the file they stand in.
@@ -106,37 +98,9 @@ fn number(names: &mut Vec<String>, name: &str) -> usize {
     })
 }
 
-/// A file that a line names, in one spelling.
-fn there(folder: &Path, name: &str) -> Result<PathBuf, &'static str> {
-    let path = folder.join(name);
-    if path.is_file() {
-        Ok(path.canonicalize().unwrap_or(path))
-    } else {
-        Err(if path.is_dir() { "is a folder" } else { "is not there" })
-    }
-}
-
 /// The member that a line names.
-fn named(row: &RecordRow, folder: &Path) -> Result<Named, (Problem, &'static str)> {
-    if !row.job.is_empty() {
-        return there(folder, &row.job).map(Named::Job).map_err(|what| {
-            let wanted = "the path of a job file, from where the record lies";
-            let found = format!("`{}`, which {what}", text::short(&row.job));
-            (Problem::new("job", found, wanted).example("../jobs/rafter.toml"), "job")
-        });
-    }
-    match &row.marks {
-        Some(list) => there(folder, list).map(|list| Named::Mark(list, row.mark.clone())).map_err(|what| {
-            let wanted = "the path of a list of marks and their jobs, from where the record lies";
-            let found = format!("`{}`, which {what}", text::short(list));
-            (Problem::new("marks", found, wanted).example("# marks: order.csv"), "mark")
-        }),
-        None => there(folder, &format!("{}.toml", row.mark)).map(Named::Job).map_err(|what| {
-            let wanted = "a mark whose job file of that name lies beside the record, or a line that names the list of marks";
-            let found = format!("`{0}`, whose job file {0}.toml {what}", row.mark);
-            (Problem::new("mark", found, wanted).example("# marks: order.csv"), "mark")
-        }),
-    }
+fn named(row: &RecordRow, folder: &Path) -> Result<Whose, (Problem, &'static str)> {
+    Whose::of(&Label { job: &row.job, mark: &row.mark, marks: row.marks.as_deref() }, folder)
 }
 
 impl Gathering {
@@ -177,17 +141,17 @@ impl Gathering {
     }
 
     /// The number of a member, which is read where it is new; None where its files are wrong.
-    fn member(&mut self, named: Named) -> Result<Option<usize>, (Problem, &'static str)> {
+    fn member(&mut self, named: Whose) -> Result<Option<usize>, (Problem, &'static str)> {
         if let Some(known) = self.members.get(&named) {
             return Ok(*known);
         }
         let found = match &named {
-            Named::Job(path) => {
+            Whose::Job(path) => {
                 let stem = path.file_stem().unwrap_or(path.as_os_str()).to_string_lossy();
                 let job = read_job(path).map_err(|complaint| self.complaints.push(complaint)).ok();
                 job.map(|job| (text::short(&stem).into_owned(), job))
             }
-            Named::Mark(list, mark) => {
+            Whose::Mark(list, mark) => {
                 if !self.lists.contains_key(list) {
                     let read = cut::list(list).map_err(|all| self.complaints.extend(all)).ok();
                     self.lists.insert(list.clone(), read);

@@ -128,6 +128,16 @@ pub(crate) fn list(path: &Path) -> Result<Vec<Listed>, Vec<Diagnostics>> {
     all_good(entries.par_iter().filter_map(member).collect::<Vec<_>>())
 }
 
+/// The marks of a list with their job files, which are not read.
+///
+/// # Errors
+/// Everything wrong with the list.
+pub(crate) fn jobs_of(path: &Path) -> Result<Vec<(String, PathBuf)>, Diagnostics> {
+    let folder = path.parent().unwrap_or(Path::new(""));
+    let entries = read(&read_path(path, LIST)?)?;
+    Ok(entries.into_iter().map(|entry| (entry.mark, folder.join(entry.job))).collect())
+}
+
 /// All of them, or everything wrong with any.
 fn all_good<T, All: FromIterator<T>>(
     read: impl IntoIterator<Item = Result<T, Diagnostics>>,

@@ -6,7 +6,7 @@ mod gather;
 mod show;
 mod write;
 
-pub(super) use gather::{Listed, list};
+pub(super) use gather::{Listed, jobs_of, list};
 
 use super::complain::{complain_on_stderr, fault};
 use super::ended::{Ended, Outcome};

@@ -3,7 +3,7 @@
 use super::figures::figure;
 use crate::cli::lists::counted;
 use crate::cli::show::{Columns, heading};
-use crate::order::OrderResult;
+use crate::order::{MarkResult, OrderResult};
 use std::io::{Result, Write};
 
 /// Most families shown (a choice).
@@ -16,6 +16,7 @@ pub(super) fn families(found: &OrderResult, marks: bool, out: &mut dyn Write) ->
         .left("family", |f| f.name.clone())
         .right("marks", |f| f.marks.len().to_string())
         .right("pieces", |f| f.quantity.to_string())
+        .right("out", |f| figure(found.marks.iter().filter(|m| m.family == f.name).map(pieces_out).sum()))
         .right("need it", |f| figure(f.totals.needing.expected))
         .right("not here", |f| figure(f.totals.blocked.expected))
         .right("press h", |f| figure(f.totals.press_h.expected))
@@ -23,10 +24,19 @@ pub(super) fn families(found: &OrderResult, marks: bool, out: &mut dyn Write) ->
         .right("money", |f| format!("{:.0}", f.totals.money.expected))
         .right("money …", |f| format!("{:.0} … {:.0}", f.totals.money.low, f.totals.money.high))
         .put(out)?;
+    writeln!(
+        out,
+        "  out: of any limit, lengths and web too; need it: are straightened; not here: not in this shop"
+    )?;
     if !marks {
         writeln!(out, "  --marks shows every mark; --csv and --json have them all")?;
     }
     Ok(())
+}
+
+/// Pieces of a mark that are out of any limit, expected.
+pub(super) fn pieces_out(mark: &MarkResult) -> f64 {
+    f64::from(mark.quantity) * mark.out.map_or(0.0, |likely| likely.chance)
 }
 
 /// What to pull forward.

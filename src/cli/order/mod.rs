@@ -33,7 +33,7 @@ use std::path::PathBuf;
 /// Arguments of `weldbow order`.
 #[derive(Debug, clap::Args)]
 pub(super) struct OrderCommand {
-    /// Lists of marks (CSV: mark,job,quantity and week or due, family), job files, folders of job files
+    /// Lists of marks (CSV: mark, job, quantity and week or due date, family), job files, folders of job files
     #[arg(required = true, value_name = "LIST")]
     inputs: Vec<PathBuf>,
     /// The shop file; without it a usual shop
@@ -119,8 +119,7 @@ impl OrderCommand {
             capacity_h: self.capacity,
             heat_capacity_h: self.heat_capacity,
             system,
-            // only programs are told what every verdict says
-            verdicts: self.json,
+            verdicts: true,
         };
         if let Some(said) = self.too_large(&gathered) {
             return Err(Ended::by_usage(None, said));

@@ -2,11 +2,12 @@
 
 use crate::input::text::cell;
 use crate::order::{ExpectedRange, MarkResult, OrderResult};
+use crate::tolerance::Likely;
 
 /// Names of the columns; hours, pieces and mm.
 const HEADS: &str = "mark,job,family,week,quantity,chance,chance_standard_error,chance_if_model_right,chance_low,\
-    chance_high,chance_toe,chance_sweep,chance_camber,needing,needing_low,needing_high,\
-    measure_again,no_method,still_out,push_places,heats,flange_runs,press_h,heat_h,measure_h,\
+    chance_high,chance_toe,chance_sweep,chance_camber,out,out_standard_error,out_toe,out_sweep,out_camber,\
+    needing,needing_low,needing_high,measure_again,measure_again_out,no_method,still_out,push_places,heats,flange_runs,press_h,heat_h,measure_h,\
     hours,hours_low,hours_high,hours_may_be_wrong_share,best_measure,hours_saved,blocked_by";
 
 /// The line of names, by which a file of ours is known.
@@ -44,9 +45,12 @@ fn row(m: &MarkResult) -> Vec<String> {
         number(m.likely.range.1),
     ];
     row.extend(m.parts.iter().map(|part| number(part.likely.chance)));
+    let likely = |out: Option<Likely>, of: fn(Likely) -> f64| out.map(of).map(number).unwrap_or_default();
+    row.extend([likely(m.out, |l| l.chance), likely(m.out, |l| l.standard_error)]);
+    row.extend(m.parts.iter().map(|part| likely(part.out, |l| l.chance)));
     let ends = |s: &ExpectedRange| [number(s.expected), number(s.low), number(s.high)];
     row.extend(ends(&t.needing));
-    let one = [&t.again, &t.blocked, &t.still_out, &t.push_places, &t.heats, &t.runs];
+    let one = [&t.again, &t.again_out, &t.blocked, &t.still_out, &t.push_places, &t.heats, &t.runs];
     row.extend(one.into_iter().chain([&t.press_h, &t.heat_h, &t.measure_h]).map(|s| number(s.expected)));
     row.extend(ends(&t.hours));
     row.extend([

@@ -1,12 +1,13 @@
 //! The order for people: pieces, hours, weeks, what the shop cannot straighten, what to fix first.
 
-use super::families::{families, levelling};
+use super::families::{families, levelling, pieces_out};
 use super::figures::{figure, range};
 use super::words::{saves, what, worthwhile};
 use crate::cli::lists::{counted, grouped};
 use crate::cli::show::{Columns, chance, heading, percent, say, say_all};
 use crate::cli::straighten::ground;
-use crate::order::{MarkResult, OrderResult, QuantityChance};
+use crate::order::{MarkResult, OrderResult};
+use crate::tolerance::Likely;
 use crate::units::System;
 use std::io::{Result, Write};
 
@@ -19,6 +20,8 @@ const MOST_BLOCKS: usize = 8;
 const SECOND: f64 = 0.1;
 /// Pieces below which nothing is said to block.
 const LEAST_BLOCKED: f64 = 0.05;
+/// Pieces below which none is said to be measured again.
+const LEAST_AGAIN: f64 = 0.05;
 
 /// Everything; `spread` is a number of weeks to spread over, and whether the list has weeks of its own.
 pub(super) fn report(
@@ -68,6 +71,22 @@ fn opening(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<(
         range(t.needing.low, t.needing.high),
         figure(t.luck)
     )?;
+    let beyond: f64 = found.marks.iter().map(pieces_out).sum();
+    writeln!(
+        out,
+        "  about {} are out of a limit, lengths and web too, by the chances that `predict`, `scatter` and `straighten` say; \
+         straightened are those that measuring once shows to be out beyond its doubt",
+        figure(beyond)
+    )?;
+    if t.again.expected > LEAST_AGAIN {
+        writeln!(
+            out,
+            "  {} pieces are too near a limit to tell: a second measurement decides; {} of them are out, and what straightening \
+             those takes is in no hours",
+            figure(t.again.expected),
+            figure(t.again_out.expected)
+        )?;
+    }
     writeln!(
         out,
         "  {} h of work ({}): press {} h, heat {} h, measuring again {} h; and {} h to measure every piece once",
@@ -97,18 +116,15 @@ fn opening(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<(
 
 fn pieces(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
     heading("How many pieces", "most pieces first; … is the range from model error, 5 % to 95 %", out)?;
-    let part = |m: &&MarkResult, i: usize| m.parts.get(i).map_or_else(String::new, bare);
     let if_right = |m: &&MarkResult| m.likely.if_model_right.map_or_else(|| "not known".to_owned(), percent);
-    let range_of = |(low, high)| format!("{} … {}", percent(low), percent(high));
-    Columns::of(found.marks.iter().take(MOST_MARKS))
-        .left("mark", |m| m.mark.clone())
+    let range_of = |(low, high)| format!("{} … {}", percent(low).trim_end_matches(" %"), percent(high));
+    let marks = || Columns::of(found.marks.iter().take(MOST_MARKS)).left("mark", |m| m.mark.clone());
+    marks()
         .right("pieces", |m| m.quantity.to_string())
+        .right("out", |m| out_of(m.out))
         .right("chance", |m| chance(&m.likely))
         .right("if model right", if_right)
-        .right("range from model error", |m| range_of(m.likely.range))
-        .right("toe", |m| part(m, 0))
-        .right("sweep", |m| part(m, 1))
-        .right("camber", |m| part(m, 2))
+        .right("range …", |m| range_of(m.likely.range))
         .right("need it", |m| figure(m.totals.needing.expected))
         .right("again", |m| figure(m.totals.again.expected))
         .right("not here", |m| figure(m.totals.blocked.expected))
@@ -116,9 +132,25 @@ fn pieces(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
     rest(found.marks.len(), out)?;
     writeln!(
         out,
-        "  chance: that a piece needs straightening, ± its standard error; toe (of a flange), sweep, camber: for that by itself.\n  \
+        "  out: chance that a piece is beyond any limit, lengths and web too.\n  \
+         chance: that it needs straightening, ± its standard error: beyond by more than measuring it once can explain.\n  \
          again: too near a limit to tell, measured a second time. not here: this shop cannot straighten it, see below."
     )?;
+    heading(
+        "Which limits",
+        "out: as `predict`, `scatter` and `straighten` say it; need: is straightened for it",
+        out,
+    )?;
+    let limits = [(0, "toe"), (1, "sweep"), (2, "camber")].into_iter().fold(marks(), |table, (i, name)| {
+        let part = move |m: &&MarkResult| m.parts.get(i).filter(|part| part.limits_mm.is_some()).copied();
+        let nothing = || "–".to_owned();
+        table
+            .right(format!("{name} out"), move |m| part(m).map_or_else(nothing, |part| out_of(part.out)))
+            .right(format!("{name} need"), move |m| {
+                part(m).map_or_else(nothing, |part| percent(part.likely.chance))
+            })
+    });
+    limits.put(out)?;
     let uncut: Vec<&str> = found.marks.iter().filter(|m| m.camber_wanted).map(|m| m.mark.as_str()).collect();
     if uncut.is_empty() || found.making.web_cut {
         return Ok(());
@@ -236,7 +268,7 @@ fn blocks(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<()
 }
 
 fn first(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<()> {
-    heading("What to fix first", "if the mean were brought to the middle, or the scatter narrowed", out)?;
+    heading("What to fix first", "if the predicted shape were taken out, or the scatter narrowed", out)?;
     let mut number = 0;
     for family in found.families.iter().take(MOST_FAMILIES) {
         let fixes = worthwhile(family);
@@ -311,7 +343,7 @@ fn trust(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<()>
     Ok(())
 }
 
-/// The chance alone; a dash where nothing limits it.
-fn bare(part: &QuantityChance) -> String {
-    if part.limits_mm.is_some() { percent(part.likely.chance) } else { "–".to_owned() }
+/// The chance to be out, alone.
+fn out_of(likely: Option<Likely>) -> String {
+    likely.map_or_else(|| "not known".to_owned(), |likely| percent(likely.chance))
 }

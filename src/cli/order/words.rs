@@ -76,9 +76,10 @@ pub(crate) fn saves(fix: &Fix, hours: f64) -> String {
     };
     let blocked = fix.blocked_saved.expected;
     let blocked = if blocked > LEAST_PIECES {
-        format!(", {} of them that this shop cannot straighten", figure(blocked))
+        // two savings: a piece that was blocked may still need it, so that neither is a part of the other
+        format!(" and {} fewer that this shop cannot straighten", figure(blocked))
     } else {
         String::new()
     };
-    format!("{hours}{} pieces fewer{blocked}", figure(fix.pieces_saved.expected))
+    format!("{hours}{} pieces fewer to straighten{blocked}", figure(fix.pieces_saved.expected))
 }

@@ -39,6 +39,16 @@ pub(crate) fn change_first(asked: &Asked, system: System) -> Vec<String> {
 fn centre(asked: &Asked, e: &Expected, system: System) -> String {
     let allowance = &asked.found.prediction.allowance;
     match e.quantity {
+        // the ordinates aim at what is wanted, wherever that lies between the limits
+        Quantity::Camber if asked.found.making.web_cut => {
+            let more = e.limits.middle(0.5) - e.mean_mm;
+            let toward = if more < 0.0 { "outer" } else { "inner" };
+            format!(
+                "cut the web for {} more toward the {toward} flange than the ordinates say: they aim at the wanted camber, which is not \
+                 in the middle of what the limits allow",
+                show::offset(more.abs(), system)
+            )
+        }
         Quantity::Camber => {
             let most =
                 allowance.web_edges.iter().max_by(|a, b| a.outer_mm.abs().total_cmp(&b.outer_mm.abs()));

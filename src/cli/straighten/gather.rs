@@ -108,7 +108,7 @@ fn complaint(fault: AskFault, file: &Path, job: &Job, measured: Option<&Measured
         AskFault::KeepOff { to_mm } => {
             let wanted = format!("a stretch on the member, which is {} long", mm(length_mm));
             let problem = Problem::new("keep off", format!("a stretch to {}", mm(to_mm)), wanted);
-            let in_file = measured.and_then(|m| m.keep_off_complaint(problem.clone()));
+            let in_file = measured.and_then(|m| m.complaint_at("keep off", problem.clone()));
             in_file.unwrap_or_else(|| Diagnostics::whole("--note", problem))
         }
         AskFault::Readings(complaint) => *complaint,

@@ -2,7 +2,7 @@
 //!
 //! `gather` reads files and asks the engine; `words` says a step as a foreman reads it, `advice` what to change first, `show`
 //! prints, `sheet` makes the foreman's pages and `engineer` the
-//! engineer's; `piece` says what is known of the piece, `log` reads what the pushes made so far say.
+//! engineer's; `piece` says what is known of the piece, `other` whether its readings are those of the job, `log` reads what the pushes made so far say.
 
 mod advice;
 mod asked;
@@ -12,6 +12,7 @@ mod gather;
 mod heat_words;
 
 mod log;
+mod other;
 mod piece;
 mod sheet;
 mod show;
@@ -94,11 +95,16 @@ impl Straighten {
                 return Err(Ended::by_usage(None, format!("{what} one piece: give one job with it")));
             }
         }
+        if self.log.is_some() && self.measured.is_none() {
+            let wanted = "--log is of one measured piece, whose readings the pushes were planned by: give them with --measured";
+            return Err(Ended::by_usage(self.log.as_deref(), wanted));
+        }
         let given = self.given()?;
         self.charts.as_deref().map(files::folder).transpose()?;
         let sheet = |path: &PathBuf| Target::new(path, Kind::Html, self.over.force);
         let sheet = self.sheet.as_ref().map(sheet).transpose()?;
-        let read: Vec<_> = self.jobs.par_iter().map(|file| Asked::new(file, &given)).collect();
+        let asked = |file: &PathBuf| other::member(&given, file).and_then(|()| Asked::new(file, &given));
+        let read: Vec<_> = self.jobs.par_iter().map(asked).collect();
         let (all, bad) = good_of(read)?;
         if self.json {
             output::json(self.jobs.len(), &all.iter().map(Asked::result).collect::<Vec<_>>(), out)?;

@@ -50,7 +50,8 @@ pub(super) fn steel(asked: &Asked, system: System) -> String {
 /// Readings that are odd and were checked, and the sag that nothing was said about.
 pub(super) fn readings(asked: &Asked, system: System) -> Vec<String> {
     let odd = asked.found.odd.iter().map(|q| {
-        format!("Odd and, as the file says, checked: {} {}; usual would be {}.", q.path, q.found, q.wanted)
+        let (found, usual) = (q.found.in_units(system), q.usual.in_units(system));
+        format!("Odd and, as the file says, checked: {} {found}; usual would be {usual}.", q.column)
     });
     let sag = asked.found.own_sag_mm.map(|mm| {
         format!(

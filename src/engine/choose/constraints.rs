@@ -2,7 +2,7 @@
 
 use crate::prediction::field::ranges;
 use crate::scatter::Draws;
-use crate::tolerance::{Quantity, Verdict};
+use crate::tolerance::{MADE_UP_MM, Quantity, Verdict};
 use crate::units::System;
 use serde::Serialize;
 use thiserror::Error;
@@ -171,13 +171,9 @@ impl Constraints {
         (leg_mm / self.step_mm - HAIR).ceil() * self.step_mm
     }
 
-    /// Verdicts as the shop meets them: what it makes up for is expected in the middle of its band.
+    /// The size that a verdict is expected to meet, mm.
     pub(crate) fn met(&self, verdict: &Verdict) -> f64 {
-        if self.allow.iter().any(|a| a.takes(verdict.quantity)) {
-            verdict.band.middle_mm()
-        } else {
-            verdict.value
-        }
+        if self.allow.iter().any(|a| a.takes(verdict.quantity)) { MADE_UP_MM } else { verdict.value }
     }
 
     /// Checks the bounds against each other and against what must be welded on both sides.

@@ -15,6 +15,8 @@ pub(super) struct Case {
     pub(crate) actions: [Action; 3],
     /// Which flanges are out.
     toes_out: [bool; 2],
+    /// Whether it is too near a limit for one measurement, needs nothing else, and is out of that limit.
+    pub(crate) doubtful_and_out: bool,
 }
 
 impl Case {
@@ -33,7 +35,9 @@ impl Case {
             })
         };
         let toes_out = Seam::BOTH.map(out);
-        Self { shape, actions, toes_out }
+        let doubtful = actions.iter().any(|a| *a != Action::Accept) && !actions.contains(&Action::Straighten);
+        let doubtful_and_out = doubtful && basis.is_out(&shape);
+        Self { shape, actions, toes_out, doubtful_and_out }
     }
 
     pub(super) fn action(&self, quantity: Quantity) -> Action {

@@ -37,6 +37,8 @@ pub struct Totals {
     pub luck: f64,
     /// Pieces too near a limit to tell: to be measured again, if they need nothing else.
     pub again: ExpectedRange,
+    /// Those of them that are out of a limit: the second measurement decides, and what straightening them takes is in no sum.
+    pub again_out: ExpectedRange,
     /// Pieces that the shop cannot straighten: the engineer's word, or rework.
     pub blocked: ExpectedRange,
     /// Pieces expected to be still out after straightening.

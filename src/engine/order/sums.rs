@@ -203,6 +203,7 @@ impl<'a> Sums<'a> {
             needing: span(&|t, i| t.needs[i]),
             luck: luck(parts),
             again: span(&|t, i| t.again[i]),
+            again_out: span(&|t, i| t.again_out[i]),
             blocked: span(&|t, i| t.load[i].blocked),
             still_out: span(&|t, i| t.load[i].still_out),
             press_h: span(&|t, i| t.load[i].press_min / HOUR),

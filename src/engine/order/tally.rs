@@ -58,6 +58,8 @@ pub(super) struct Tally {
     pub(crate) needs: Vec<f64>,
     /// Part that needs none but has to be measured again.
     pub(crate) again: Vec<f64>,
+    /// Part of these that is out of its limit.
+    pub(crate) again_out: Vec<f64>,
     /// Work a piece.
     pub(crate) load: Vec<Load>,
 }
@@ -68,7 +70,8 @@ impl Tally {
         let mut tally = Self::default();
         for draw in cases.chunks(each.max(1)) {
             let sound = draw.iter().filter_map(|(case, load)| Some(((*case)?, load)));
-            let (mut needs, mut again, mut load, mut count) = (0.0, 0.0, Load::default(), 0.0);
+            let (mut needs, mut again, mut again_out, mut load, mut count) =
+                (0.0, 0.0, 0.0, Load::default(), 0.0);
             for (case, work) in sound {
                 count += 1.0;
                 load += *work;
@@ -76,11 +79,13 @@ impl Tally {
                     needs += 1.0;
                 } else if case.actions.iter().any(|a| *a != Action::Accept) {
                     again += 1.0;
+                    again_out += f64::from(u8::from(case.doubtful_and_out));
                 }
             }
             let share = if count > 0.0 { 1.0 / count } else { 0.0 };
             tally.needs.push(needs * share);
             tally.again.push(again * share);
+            tally.again_out.push(again_out * share);
             tally.load.push(load * share);
         }
         tally

@@ -3,10 +3,11 @@
 use super::Load;
 use crate::member::{Member, Seam};
 use crate::straighten::cautions::CautionFacts;
-use crate::straighten::decide::Action;
+use crate::straighten::decide::{Action, Limits};
 use crate::straighten::piece::Piece;
 use crate::straighten::plan::{
-    Block, BlockingLimit, Decision, Plan, StraighteningMethod, Task, Work, count, decisions, facts, make,
+    Block, BlockingLimit, Decision, Goals, Plan, StraighteningMethod, Task, Work, count, decisions, facts,
+    make,
 };
 use crate::straighten::shape::OutOfStraight;
 use crate::tolerance::Quantity;
@@ -76,6 +77,21 @@ impl Basis {
     /// What to do with each quantity: toe, sweep, camber.
     pub(super) fn decide(&self, shape: &OutOfStraight) -> Vec<Decision> {
         decisions(&self.task(shape))
+    }
+
+    /// Whether it is out of any limit, whatever measuring is sure to.
+    pub(super) fn is_out(&self, shape: &OutOfStraight) -> bool {
+        let surely = |limits: Limits| Limits { measuring_sd: 0.0, ..limits };
+        let goals = self.piece.goals;
+        let goals = Goals {
+            toe: surely(goals.toe),
+            cup: surely(goals.cup),
+            tilt: surely(goals.tilt),
+            sweep: surely(goals.sweep),
+            camber: surely(goals.camber),
+        };
+        let task = Task { goals, ..self.task(shape) };
+        decisions(&task).iter().any(|d| d.action == Action::Straighten)
     }
 
     /// A full plan of one quantity, everything else straight.

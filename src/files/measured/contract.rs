@@ -7,7 +7,7 @@ use crate::readings::Placed;
 use weldbow_engine::input::{Hint, Problem};
 use weldbow_engine::prediction::Job;
 use weldbow_engine::straighten::shape::{LARGEST_OFFSET, REACH, SUPPORTS_APART, string_sag_mm};
-use weldbow_engine::units::{Kind, System, show};
+use weldbow_engine::units::{Kind, Message, Part, System, show};
 
 /// A station this far beyond an end is the end: a tape is read to the centimetre, and 24 ft 6 in are 7.4676 m (choice), mm.
 pub(super) const BEYOND_MM: f64 = 5.0;
@@ -111,8 +111,8 @@ fn offsets(measured: &Measured, job: &Job, column: Column, readings: &[f64], out
     let wanted = format!("offsets of at most {}, a twentieth of the length", show::offset(most, system));
     out.push(match other_unit(unit, worst, |mm| mm.abs() <= most) {
         Some(other) => {
-            let size = show::offset(reading_in(unit, other, worst), system);
-            let asked = format!("{wanted}. {}", is_meant(name, other, &size));
+            let meant = is_meant(name, other, reading_in(unit, other, worst));
+            let asked = format!("{wanted}. {}", meant.in_units(system));
             (Problem::new(name, found, asked).right(format!("{name} [{other}]")), Some(head))
         }
         None => (Problem::new(name, found, wanted).hint(Hint::Nothing), measured.cell(column, at)),
@@ -120,8 +120,9 @@ fn offsets(measured: &Measured, job: &Job, column: Column, readings: &[f64], out
 }
 
 /// The question whether a column is in another unit, in which a reading would be of that size.
-pub(super) fn is_meant(name: &str, other: &str, size: &str) -> String {
-    format!("In {other} it would be {size}: is `{name} [{other}]` meant?")
+pub(super) fn is_meant(name: &'static str, other: &'static str, size_mm: f64) -> Message {
+    let head = format!("{name} [{other}]");
+    Message::of("In {} it would be {}: is `{}` meant?", [other.into(), Part::Offset(size_mm), head.into()])
 }
 
 /// The largest by size, and its place.

@@ -1,11 +1,13 @@
 //! What is known of the piece and of how it was measured, one `key: value` a line.
 
+use super::forgotten;
 use super::front_values as values;
+use super::keys::{ADDING_UP, KEYS, known, plain};
 use super::stiffener;
 use crate::reading::Diagnostics;
 use crate::readings::Placed;
 use std::collections::BTreeMap;
-use weldbow_engine::input::{Problem, near};
+use weldbow_engine::input::{Problem, near, text};
 use weldbow_engine::member::Member;
 use weldbow_engine::straighten::decide::{Family, Situation};
 use weldbow_engine::straighten::piece::thermal_bow_mm;
@@ -51,6 +53,24 @@ pub struct Front {
     pub(crate) sweep_record: Option<Family>,
     /// Whose piece it is, for a shop's record: job, piece, date, line, procedure, family, as written.
     pub label: BTreeMap<&'static str, String>,
+    /// Keys that lines gave, but those that add up.
+    given: BTreeMap<&'static str, Given>,
+}
+
+/// What a key said, and where.
+#[derive(Debug, Clone, PartialEq, Eq)]
+struct Given {
+    value: String,
+    file: String,
+    line: usize,
+}
+
+/// A line of a text: what complaints call the text, the number of the line from 1, and the byte it starts at.
+#[derive(Clone, Copy)]
+struct LineAt<'a> {
+    file: &'a str,
+    number: usize,
+    start: usize,
 }
 
 impl Default for Front {
@@ -74,76 +94,22 @@ impl Default for Front {
             camber_record: None,
             sweep_record: None,
             label: BTreeMap::new(),
+            given: BTreeMap::new(),
         }
     }
 }
 
-const RECORD: &str = "mean 6 mm, scatter 4 mm, 10 pieces";
-
-/// One key: its name, a right value, and what it is.
-type Key = (&'static str, &'static str, &'static str);
-
-/// Every key.
-pub(crate) const KEYS: [Key; 30] = [
-    ("lay on", "0.5 m and 8.5 m", "the two supports it lay on, from the start end"),
-    ("up", "inner", "side that faced up: inner, outer, near or far"),
-    (
-        "string",
-        "0.5 mm wire at 50 N",
-        "string the offsets were read from: steel wire, or its weight as 0.0151 N/m",
-    ),
-    ("measurements", "2", "independent measurements that the readings are the mean of"),
-    ("camber uncertainty", "1 mm", "standard uncertainty of a camber reading"),
-    ("sweep uncertainty", "1 mm", "standard uncertainty of a sweep reading"),
-    ("toe uncertainty", "0.5 mm", "standard uncertainty of a toe reading"),
-    ("temperature difference", "5 K", "one flange warmer than the other while measuring, nobody knows which"),
-    (
-        "warmer",
-        "near by 5 K",
-        "side that was warmer than the one across while measuring: inner, outer, near or far",
-    ),
-    ("readings", "checked", "odd readings were read again, with their units, and stand"),
-    ("keep off", "4.9 m to 5.2 m", "stretches not to be pushed or heated, as holes and brackets"),
-    (
-        "stiffener at",
-        "3 m, 6 m; 80 mm x 8 mm",
-        "full stiffeners of that plate on each side of the web, to push on",
-    ),
-    ("yield", "402 MPa", "yield strength of this piece by its certificate"),
-    ("delivery", "ordinary", "steel: ordinary, thermomechanical, quenched-tempered, cold-formed or unknown"),
-    ("service", "building", "use: building, fracture-critical, fatigue, seismic or bridge"),
-    ("state", "painted", "any of cracks, galvanised, painted, loaded"),
-    ("steel temperature", "18 °C", "of the piece now"),
-    ("straightened before", "1", "times at the same places"),
-    ("approved procedure", "yes", "whether a written procedure is approved: yes or no"),
-    ("camber record", RECORD, "camber of earlier pieces of the family, less the wanted one"),
-    ("sweep record", RECORD, "sweep of earlier pieces of the family"),
-    ("job", "../jobs/rafter.toml", "its job file, from where this file lies; for `weldbow calibrate`"),
-    ("mark", "R2", "its mark, where that says which job it is; for `weldbow calibrate`"),
-    (
-        "marks",
-        "order.csv",
-        "list of marks and their jobs, from where this file lies; for `weldbow calibrate`",
-    ),
-    ("piece", "R2-01", "its name; for the sheet and `weldbow calibrate`"),
-    ("date", "2026-05-12", "day it was welded; for `weldbow calibrate`"),
-    ("line", "line 1", "line it was welded on; for `weldbow calibrate`"),
-    ("procedure", "twin-6", "procedure it was welded by; for `weldbow calibrate`"),
-    ("family", "rafters", "pieces made alike; for `weldbow calibrate`"),
-    ("note", "anything", "a remark"),
-];
-
 impl Front {
-    /// What the lines in front of a text say; reading ends at that many problems.
-    pub(crate) fn of(text: &str, most: usize, problems: &mut Vec<Placed>) -> Self {
+    /// What the lines in front of a text say, which complaints call `file`; reading ends at that many problems.
+    pub(crate) fn of(file: &str, text: &str, most: usize, problems: &mut Vec<Placed>) -> Self {
         let (mut front, mut start) = (Self::default(), 0);
-        for line in text.split_inclusive('\n') {
+        for (number, line) in (1..).zip(text.split_inclusive('\n')) {
             if problems.len() >= most {
                 break;
             }
             if let Some(rest) = line.trim_start_matches('\u{feff}').strip_prefix('#') {
                 let skipped = line.len() - rest.len();
-                front.line(rest.trim_end(), start + skipped, problems);
+                front.line(rest.trim_end(), LineAt { file, number, start: start + skipped }, problems);
             }
             start += line.len();
         }
@@ -187,16 +153,15 @@ impl Front {
     /// # Errors
     /// What is wrong with it, and whether it is the key.
     pub(crate) fn take(&mut self, key: &str, value: &str) -> Result<(), (Problem, bool)> {
-        let plain = key.trim().to_lowercase().replace(['_', '-'], " ");
-        let Some(known) = KEYS.iter().find(|k| k.0 == plain) else {
+        let Some(known) = known(key) else {
             let names: Vec<&str> = KEYS.iter().map(|k| k.0).collect();
-            let wanted = near::wanted(&plain, &names);
+            let wanted = near::wanted(&plain(key), &names);
             let problem = Problem::new("", format!("unknown key `{}`", values::short(key)), wanted)
                 .example("# note: anything, for a remark");
             return Err((problem, true));
         };
         let value = value.trim();
-        let set = match plain.as_str() {
+        let set = match known.0 {
             "lay on" => values::pair(value, " and ").map(|p| self.lay_on_mm = Some([p.0, p.1])),
             "up" => values::up(value).map(|u| self.up = Some(u)),
             "string" => values::string(value).map(|s| self.string = Some(s)),
@@ -235,16 +200,59 @@ impl Front {
         })
     }
 
-    /// Takes a whole line, without its `#`, that starts at that byte of the text; a line without a colon is a remark.
-    fn line(&mut self, line: &str, start: usize, problems: &mut Vec<Placed>) {
-        let Some((key, value)) = line.split_once(':') else { return };
-        if let Err((problem, at_key)) = self.take(key, value) {
+    /// Takes a whole line, without its `#`; a line without a colon is a remark, unless it is a key that lacks one.
+    fn line(&mut self, line: &str, at: LineAt<'_>, problems: &mut Vec<Placed>) {
+        let Some((key, value)) = line.split_once(':') else {
+            let start = at.start + (line.len() - line.trim_start().len());
+            let place = start..start + line.trim().len();
+            problems.extend(forgotten::colon(line, "# ", is_said).map(|problem| (problem, Some(place))));
+            return;
+        };
+        let taken = match self.otherwise(key, value, at.file) {
+            Some(problem) => Err((problem, false)),
+            None => self.take(key, value),
+        };
+        if let Err((problem, at_key)) = taken {
             let part = if at_key || value.trim().is_empty() { key } else { value };
             let offset = if at_key || value.trim().is_empty() { 0 } else { key.len() + 1 };
-            let from = start + offset + (part.len() - part.trim_start().len());
+            let from = at.start + offset + (part.len() - part.trim_start().len());
             problems.push((problem, Some(from..from + part.trim().len())));
+        } else if let Some(known) = known(key).filter(|key| !ADDING_UP.contains(&key.0)) {
+            let given = Given { value: value.trim().to_owned(), file: at.file.to_owned(), line: at.number };
+            self.given.entry(known.0).or_insert(given);
         }
     }
+
+    /// What is wrong with a key that says something else than a line before: nobody can tell which of them holds.
+    fn otherwise(&self, key: &str, value: &str, file: &str) -> Option<Problem> {
+        let key = known(key)?.0;
+        let first = self.given.get(key)?;
+        let of = |value: &str| {
+            let mut front = Self::default();
+            front.take(key, value).ok().map(|()| front)
+        };
+        // a wrong value is complained about as such
+        if of(value)? == of(&first.value)? {
+            return None;
+        }
+        let (value, before, line) = (values::short(value), values::short(&first.value), first.line);
+        let (place, way) = if first.file == file {
+            (format!("line {line}"), format!("take out this line or line {line}"))
+        } else {
+            let place = format!("line {line} of {}", text::short(&first.file));
+            (place.clone(), format!("leave this note out, or mend {place}"))
+        };
+        Some(Problem::new(
+            key,
+            format!("`{value}`, and `{before}` in {place}"),
+            format!("one `{key}`: {way}"),
+        ))
+    }
+}
+
+/// Whether a key may say that.
+fn is_said(key: &str, value: &str) -> bool {
+    Front::default().take(key, value).is_ok()
 }
 
 /// What is wrong where [`Front::lacks_side`].
@@ -261,12 +269,16 @@ pub fn read_notes(name: &str, lines: &[String], front: &mut Front) -> Result<(),
     let text = lines.join("\n");
     let mut problems = Vec::new();
     let mut start = 0;
-    for line in text.lines() {
+    for (number, line) in (1..).zip(text.lines()) {
         if line.contains(':') {
-            front.line(line, start, &mut problems);
+            front.line(line, LineAt { file: name, number, start }, &mut problems);
         } else {
-            let problem = Problem::new("", format!("`{}`", values::short(line)), "a `key: value`");
-            problems.push((problem.example("delivery: ordinary"), Some(start..start + line.len())));
+            let unclear = || {
+                let problem = Problem::new("", format!("`{}`", values::short(line)), "a `key: value`");
+                problem.example("delivery: ordinary")
+            };
+            let problem = forgotten::colon(line, "", is_said).unwrap_or_else(unclear);
+            problems.push((problem, Some(start..start + line.len())));
         }
         start += line.len() + 1;
     }

@@ -2,8 +2,9 @@
 
 use super::columns::Column;
 use super::front::Front;
+use super::odd::OddReading;
 use super::readings::Measured;
-use super::{contract, questions};
+use super::{contract, keys, questions};
 use crate::reading::Diagnostics;
 use crate::readings::Placed;
 use std::ops::Range;
@@ -78,7 +79,7 @@ impl Measured {
         let shape = self.shape(job)?;
         let odd = self.odd(job, prediction, shop.measuring);
         if !self.front.checked && !odd.is_empty() {
-            return Err(self.complaint(odd));
+            return Err(self.complaint(odd.iter().map(|odd| odd.asked(job.units)).collect()));
         }
         let mut situation = self.front.situation;
         if !self.front.delivery_stated {
@@ -94,7 +95,7 @@ impl Measured {
     }
 
     /// What is odd about readings that could be those of the member, to be asked about before a plan is made.
-    pub fn odd(&self, job: &Job, prediction: &Prediction, shop: Measuring) -> Vec<Placed> {
+    pub fn odd(&self, job: &Job, prediction: &Prediction, shop: Measuring) -> Vec<OddReading> {
         // readings that break the contract are refused before
         self.bare(job).map_or_else(
             |_| Vec::new(),
@@ -117,9 +118,14 @@ impl Measured {
         (Problem::new(path, fault.to_string(), wanted), self.word(word))
     }
 
-    /// A complaint about a stretch to be kept off, if it stands in this file.
-    pub fn keep_off_complaint(&self, problem: Problem) -> Option<Diagnostics> {
-        let range = self.word("keep off")?;
+    /// Whether a line of this file gives a key.
+    pub fn gives(&self, key: &str) -> bool {
+        keys::place(&self.source.text, key).is_some()
+    }
+
+    /// A complaint about what a key in front says, if it stands in this file.
+    pub fn complaint_at(&self, key: &str, problem: Problem) -> Option<Diagnostics> {
+        let range = keys::place(&self.source.text, key)?;
         Some(self.complaint(vec![(problem, Some(range))]))
     }
 

@@ -3,14 +3,13 @@
 
 use super::columns::Column;
 use super::contract::{bows, from_chord, is_meant, largest, other_unit, reading_in};
+use super::odd::OddReading;
 use super::readings::Measured;
-use crate::readings::Placed;
-use weldbow_engine::input::Problem;
 use weldbow_engine::prediction::uncertainty::SPAN;
 use weldbow_engine::prediction::{Bow, Job, Prediction};
 use weldbow_engine::straighten::piece::Measuring;
 use weldbow_engine::straighten::shape::{OutOfStraight, Up, own_weight_sag_mm};
-use weldbow_engine::units::show;
+use weldbow_engine::units::{Kind, Message, Part};
 
 /// Fewest stations that show the shape of a bow and not its size alone (choice).
 const ENOUGH: usize = 5;
@@ -18,6 +17,8 @@ const ENOUGH: usize = 5;
 const WIDEST_GAP: f64 = 0.35;
 /// Finest reading anyone takes along a member, mm (choice: a scale is read to half a millimetre).
 const FINEST_MM: f64 = 0.1;
+/// What a scale is read to, mm.
+const FINEST_USUAL_MM: f64 = 0.5;
 /// What plates that were not straight and handling may add to the bow of welding, over the length (choice: the edge camber that EN
 /// 10029 allows of a plate, 0.2 % of the length, memory).
 const PLATE_AND_HANDLING: f64 = 1.0 / 500.0;
@@ -31,9 +32,6 @@ const ALONE: f64 = 0.3;
 /// Fewest stations at which an odd reading can be told from a kink.
 const TELL_APART: usize = 6;
 
-/// The way to say that odd readings stand.
-const CHECKED: &str = "# readings: checked, once they were read again";
-
 /// Everything odd. `shape` is what is left at the stations once sag and wanted camber are out.
 pub(super) fn odd(
     measured: &Measured,
@@ -41,7 +39,7 @@ pub(super) fn odd(
     prediction: &Prediction,
     shape: &OutOfStraight,
     measuring: &Measuring,
-) -> Vec<Placed> {
+) -> Vec<OddReading> {
     let mut out = Vec::new();
     let any = bows(measured).next().is_some();
     if any {
@@ -56,62 +54,59 @@ pub(super) fn odd(
             out.push(fine);
             continue;
         }
-        let outlier = outlier(measured, job, column, offsets, sd);
+        let outlier = outlier(measured, column, offsets, sd);
         out.extend(outlier.or_else(|| implausible(measured, job, column, offsets, bow, sd)));
     }
     out
 }
 
-fn asked(path: &str, found: String, wanted: String) -> Problem {
-    Problem::new(path, found, wanted).right(CHECKED)
-}
-
 /// Too few stations, or too far apart.
-fn sparse(measured: &Measured, job: &Job) -> Option<Placed> {
+fn sparse(measured: &Measured, job: &Job) -> Option<OddReading> {
     let x = &measured.x_mm;
     let gaps: Vec<f64> = x.windows(2).map(|pair| pair[1] - pair[0]).collect();
     let (at, gap) = largest(&gaps)?;
-    let place = |mm: f64| show::position(mm, job.units);
     let found = if x.len() < ENOUGH {
-        format!("{} stations", x.len())
+        format!("{} stations", x.len()).into()
     } else if gap > WIDEST_GAP * job.member.length_mm {
-        format!("nothing read between {} and {}", place(x[at]), place(x[at + 1]))
+        Message::of("nothing read between {} and {}", [Part::Position(x[at]), Part::Position(x[at + 1])])
     } else {
         return None;
     };
     let wanted = "five stations or more, evenly along the member: fewer show how far it is out, not where it is bent. \
                   Read more, or say that these must do";
-    Some((asked("x", found, wanted.to_owned()), measured.cell(Column::X, at + 1)))
+    Some(OddReading::new("x", found, wanted.into(), measured.cell(Column::X, at + 1)))
 }
 
 /// Readings finer than anyone takes: metres below a head of millimetres.
-fn too_fine(measured: &Measured, column: Column, offsets: &[f64]) -> Option<Placed> {
+fn too_fine(measured: &Measured, column: Column, offsets: &[f64]) -> Option<OddReading> {
     let (at, most) = largest(offsets).filter(|(_, o)| *o != 0.0 && o.abs() < FINEST_MM)?;
     let (unit, head) = measured.head(column)?;
     // a reading of a few tenths would be as odd
     let other = other_unit(unit, most, |mm| mm.abs() >= 10.0 * FINEST_MM);
     let name = column.name();
-    let found = format!("{:.3} mm as the largest reading", most);
-    let wanted = "readings to half a millimetre".to_owned();
-    let Some(other) = other else { return Some((asked(name, found, wanted), measured.cell(column, at))) };
-    let size = format!("{:.1} mm", reading_in(unit, other, most));
-    let asked = asked(name, found, format!("{wanted}. {}", is_meant(name, other, &size)));
-    Some((asked.right(format!("{name} [{other}], or {CHECKED}")), Some(head)))
+    // as it stands in the file: in sizes of a drawing it would be nothing
+    let read = Kind::Length.unit(unit).map_or(most, |unit| unit.of_engine(most));
+    let found = format!("{} {unit} as the largest reading", (read * 1e6).round() / 1e6).into();
+    let usual = Message::of("readings to {}", [Part::Offset(FINEST_USUAL_MM)]);
+    let Some(other) = other else {
+        return Some(OddReading::new(name, found, usual, measured.cell(column, at)));
+    };
+    let usual = usual.and(". ").then(is_meant(name, other, reading_in(unit, other, most)));
+    Some(OddReading::new(name, found, usual, Some(head)).meant(format!("{name} [{other}]")))
 }
 
 /// One station that stands off its neighbours while all others agree.
-fn outlier(measured: &Measured, job: &Job, column: Column, offsets: &[f64], sd: f64) -> Option<Placed> {
+fn outlier(measured: &Measured, column: Column, offsets: &[f64], sd: f64) -> Option<OddReading> {
     let (at, off) = stands_off(&measured.x_mm, offsets)?;
     if off.abs() <= OFF_NEIGHBOURS * sd {
         return None;
     }
-    let found = format!(
+    let found = Message::of(
         "the station at {} stands {} off its neighbours",
-        show::position(measured.x_mm[at], job.units),
-        show::offset(off.abs(), job.units)
+        [Part::Position(measured.x_mm[at]), Part::Offset(off.abs())],
     );
-    let wanted = "a reading that agrees with those beside it: read this station again".to_owned();
-    Some((asked(column.name(), found, wanted), measured.cell(column, at)))
+    let usual = "a reading that agrees with those beside it: read this station again".into();
+    Some(OddReading::new(column.name(), found, usual, measured.cell(column, at)))
 }
 
 /// The station whose reading alone makes a line of readings rough, and by how much it is off, mm.
@@ -158,7 +153,7 @@ fn implausible(
     offsets: &[f64],
     bow: &Bow,
     sd: f64,
-) -> Option<Placed> {
+) -> Option<OddReading> {
     let length = job.member.length_mm;
     let wanted_camber = |x: f64| match column {
         Column::Camber => job.wanted_camber.map_or(0.0, |w| w.offset_mm(x, length)),
@@ -173,25 +168,22 @@ fn implausible(
     let high = welded.iter().copied().fold(0.0, f64::max) + surprise + others;
     let fits = |mm: f64| (low..=high).contains(&mm);
     let (at, worst) = largest(offsets).filter(|(_, o)| !fits(*o))?;
-    let size = |mm: f64| show::offset(mm, job.units);
     let name = column.name();
-    let found = format!("{} at {}", size(worst), show::position(measured.x_mm[at], job.units));
-    let mut why = format!(
-        "a {name} between {} and {}: what the welds are predicted to do, three deviations of it, and {} for plates and handling",
-        size(low),
-        size(high),
-        size(others)
+    let found = Message::of("{} at {}", [Part::Offset(worst), Part::Position(measured.x_mm[at])]);
+    let mut why = Message::of(
+        "a {} between {} and {}: what the welds are predicted to do, three deviations of it, and {} for plates and handling",
+        [name.into(), Part::Offset(low), Part::Offset(high), Part::Offset(others)],
     );
     let (unit, _) = measured.head(column)?;
     let raw = largest(offsets)?.1;
     if let Some(other) = other_unit(unit, raw, |mm| fits(mm) && mm.abs() >= FINEST_MM) {
-        why = format!("{why}. {}", is_meant(name, other, &size(reading_in(unit, other, raw))));
+        why = why.and(". ").then(is_meant(name, other, reading_in(unit, other, raw)));
     }
     if let Some(sag) = own_sag(measured, job, column) {
-        let sag = size(sag);
-        why = format!("{why}. Lying on its ends it sags by {sag} of its own weight: note `lay on` and `up`");
+        let lying = ". Lying on its ends it sags by {} of its own weight: note `lay on` and `up`";
+        why = why.then(Message::of(lying, [Part::Offset(sag)]));
     }
-    Some((asked(name, found, format!("{why}. Read it again")), measured.cell(column, at)))
+    Some(OddReading::new(name, found, why.and(". Read it again"), measured.cell(column, at)))
 }
 
 /// What its own weight does to the bow while it lies on its ends, mm, if the file does not say how it lay.

@@ -47,7 +47,7 @@ pub fn read_path(path: &Path) -> Result<Measured, Diagnostics> {
 /// # Ok::<(), String>(())
 /// ```
 pub fn read_text(name: &str, text: &str) -> Result<Measured, Diagnostics> {
-    let mut reading = Reading { text, problems: Vec::new() };
+    let mut reading = Reading { name, text, problems: Vec::new() };
     let front = reading.front();
     let measured = reading.table(front);
     match measured {
@@ -67,6 +67,7 @@ pub(crate) fn one_toe(seam: Seam) -> Problem {
 }
 
 struct Reading<'t> {
+    name: &'t str,
     text: &'t str,
     problems: Vec<Placed>,
 }
@@ -80,7 +81,7 @@ impl Reading<'_> {
 
     /// Lines that start with # say what is known; they may stand anywhere.
     fn front(&mut self) -> Front {
-        let front = Front::of(self.text, MOST_PROBLEMS, &mut self.problems);
+        let front = Front::of(self.name, self.text, MOST_PROBLEMS, &mut self.problems);
         if front.lacks_side() {
             let at = self.text.find("lay on").or_else(|| self.text.find("string")).unwrap_or(0);
             self.push(no_side(), at..at + 6);

@@ -73,7 +73,7 @@ fn of_piece(path: &Path, name: &str, text: &str) -> Result<RecordRow, Diagnostic
 /// assert!(found.is_ok_and(|found| found.rows[0].piece == "R2-01"));
 /// ```
 pub fn read_text(name: &str, text: &str) -> Result<Rows, Diagnostics> {
-    let mut reading = Reading { text, comma: false, unread: Vec::new(), problems: Vec::new() };
+    let mut reading = Reading { name, text, comma: false, unread: Vec::new(), problems: Vec::new() };
     let rows = reading.all();
     if reading.problems.is_empty() {
         Ok(Rows { text: text.to_owned(), rows, unread: reading.unread })
@@ -83,6 +83,7 @@ pub fn read_text(name: &str, text: &str) -> Result<Rows, Diagnostics> {
 }
 
 struct Reading<'t> {
+    name: &'t str,
     text: &'t str,
     /// Whether numbers may have commas: where these do not keep cells apart.
     comma: bool,
@@ -99,7 +100,7 @@ impl Reading<'_> {
     }
 
     fn all(&mut self) -> Vec<RecordRow> {
-        let front = Front::of(self.text, usize::MAX, &mut self.problems);
+        let front = Front::of(self.name, self.text, usize::MAX, &mut self.problems);
         let delimiter = delimiter(self.text);
         self.comma = delimiter != b',';
         // a mark of the byte order is no part of the first name; as many bytes keep every place
