@@ -151,6 +151,7 @@ fn bow(length_mm: f64, max_mm: f64, skew: f64, toward: [&'static str; 2]) -> Bow
         max_2s_of: divided(0.3 * max_mm.abs()),
         profile: (0..=60).map(|i| [at(i), max_mm * shape(i as f64 / 60.0)]).collect(),
         profile_2s_mm: (0..=60).map(|i| 0.3 * max_mm.abs() * shape(i as f64 / 60.0)).collect(),
+        ..Bow::default()
     }
 }
 
@@ -343,7 +344,7 @@ pub(super) fn prediction(job: &Job, camber_mm: f64, sweep_mm: f64) -> Prediction
             verdict(Quantity::Camber, deviation_mm, 14.0, "own limit", ""),
             verdict(Quantity::Sweep, sweep_mm, 12.0, "EN 1090-2", "Table B.1, 4"),
         ],
-        allowance: Allowance { pieces: Vec::new(), web_edges: Vec::new(), presets: Vec::new() },
+        allowance: Allowance::default(),
         strip: None,
         mass_kg: 620.0,
         warnings: Vec::new(),

@@ -2,7 +2,7 @@
 
 use crate::strips::{Strip, strips};
 use crate::web::Web;
-use weldbow_engine::prediction::{CutPiece, Job, Prediction, web_curve};
+use weldbow_engine::prediction::{CutPiece, Job, Prediction};
 use weldbow_engine::units::{Message, System};
 
 /// The plates of one member.
@@ -41,7 +41,7 @@ impl Plates {
         let allowance = &prediction.allowance;
         Self {
             title: job.title.clone(),
-            web: Web::of(job, &web_curve(job), allowance.cuts_the_web()),
+            web: Web::of(job, &allowance.web, allowance.cuts_the_web()),
             strips: strips(&job.member, &allowance.pieces),
             pieces: allowance.pieces.clone(),
             why_straight: allowance.why_straight(),

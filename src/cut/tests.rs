@@ -78,3 +78,30 @@ fn a_drawing_is_ascii_with_its_mark_on_it() {
     assert!(dxf.contains("R2-\\U+00E9, 3 off"));
     assert_eq!(dxf.matches("\r\nPOLYLINE\r\n").count(), dxf.matches("\r\nSEQEND\r\n").count());
 }
+
+const BENT: &str = "[member]\nlength = \"10 m\"\nsteel = \"S355\"\ndepth = [[\"0 m\", \"500 mm\"], [\"10 m\", \"500 mm\"]]\n\
+    web = [{ thickness = \"8 mm\", bow = \"0.5 mm/m\", bow_toward = \"outer\" }]\n\
+    outer_flange = [{ width = \"200 mm\", thickness = \"12 mm\" }]\ninner_flange = [{ width = \"200 mm\", thickness = \"12 mm\" }]\n\
+    [[pass]]\nseam = \"outer\"\nside = \"near\"\nleg = \"5 mm\"\n\
+    [[attachment]]\nkind = \"cleat\"\nat = [\"4 m\"]\nto = [\"inner_flange\"]\nleg = \"5 mm\"\n";
+
+#[test]
+fn outline_and_prediction_are_one_curve_of_one_length() {
+    let job = weldbow_files::job::read_text("bent.toml", BENT).unwrap();
+    let prediction = predict(&job);
+    let plates = Plates::of(&job, &prediction);
+    let [plate] = &plates.web.plates[..] else { panic!("one plate") };
+    let drawn: Vec<_> = plate.along_mm.iter().map(|own| plate.at(*own)).collect();
+    let mut largest = 0.0_f64;
+    for said in &prediction.allowance.web_edges {
+        let there = drawn.iter().find(|e| (e.x_mm - said.x_mm).abs() < 1e-6).unwrap();
+        assert!((there.outer_mm - said.outer_mm).abs() < 1e-9, "{there:?} {said:?}");
+        assert!((there.inner_mm - said.inner_mm).abs() < 1e-9, "{there:?} {said:?}");
+        largest = largest.max(said.outer_mm.abs());
+    }
+    assert!(largest > 3.0, "{largest} mm: the plate's own bow is missing");
+    let listed = plates.pieces.iter().find(|p| p.part == "web").unwrap().cut_mm;
+    assert!((listed - plates.web.length_mm()).abs() < 1e-9, "{listed} {}", plates.web.length_mm());
+    let turn = stations(&plates.web, Stations::Needed, System::Si).into_iter().find(|s| s.what == "kink");
+    assert!(turn.is_some_and(|s| (s.edges.x_mm - 4000.0).abs() < 1e-6), "{turn:?}");
+}

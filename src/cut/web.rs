@@ -10,6 +10,10 @@ use weldbow_engine::units::System;
 const TAN_HALF_ANGLE: f64 = 0.577_350_269_189_625_8;
 /// Root face of V preparations, mm (as in the shrinkage of splices; common practice, no source).
 const ROOT_FACE_MM: f64 = 2.0;
+/// Least offset of a turn by a weld across that is marked, mm (a choice: what straight lines between stations may err by is twice that).
+const MARKED_MM: f64 = 0.05;
+/// Two turns nearer than this are one, mm.
+const SAME_MM: f64 = 0.5;
 
 /// Both edges of a web at one place.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -68,7 +72,7 @@ pub struct WebPlate {
     pub start_mm: f64,
     /// Length to cut, mm.
     pub length_mm: f64,
-    /// Kinks of its inner edge, mm from its own start.
+    /// Where its edges turn, mm from its own start: the inner one with the depth, both at welds across.
     pub kinks_mm: Vec<f64>,
     /// Splice at its finish end; none on the last.
     pub after: Option<Joint>,
@@ -116,6 +120,7 @@ impl Web {
         let member = &job.member;
         let mut plates: Vec<WebPlate> = Vec::with_capacity(member.web.len());
         let (mut start, mut before) = (0.0, None::<(Joint, f64)>);
+        let kinks = kinks(job, curve, bowed);
         for (i, piece) in member.web.iter().enumerate() {
             let splice = piece.splice.as_ref().filter(|_| i + 1 < member.web.len());
             let after =
@@ -125,11 +130,8 @@ impl Web {
             let (along_mm, edges) = points(job, curve, (piece.from_mm, piece.to_mm), lead, bowed);
             let length_mm = along_mm.last().copied().unwrap_or_default() + tail;
             let inside = |x: &f64| *x > piece.from_mm && *x < piece.to_mm;
-            let own = |x: f64| {
-                let shrunk = |at: f64| between(&curve.x_mm, |i| curve.shrinkage_mm[i], at);
-                lead + (x - piece.from_mm) + shrunk(x) - shrunk(piece.from_mm)
-            };
-            let kinks_mm = kinks(job).into_iter().filter(inside).map(own).collect();
+            let own = |x: f64| lead + (x - piece.from_mm) + curve.shrinkage_mm(piece.from_mm, x);
+            let kinks_mm = kinks.iter().copied().filter(inside).map(own).collect();
             plates.push(WebPlate {
                 number: i + 1,
                 thickness_mm: piece.thickness_mm,
@@ -144,8 +146,7 @@ impl Web {
             start += length_mm + after.map_or(0.0, |(joint, _)| joint.gap_mm);
             before = after;
         }
-        let largest_mm = curve.outer_mm.iter().fold(0.0, |most: f64, outer| most.max(outer.abs()));
-        Self { plates, bowed, largest_mm }
+        Self { plates, bowed, largest_mm: curve.largest().0.abs() }
     }
 
     /// Length of the web as laid together, gaps and all, mm.
@@ -154,14 +155,21 @@ impl Web {
     }
 }
 
-/// Places between the ends where the depth profile turns, mm along the member.
-fn kinks(job: &Job) -> Vec<f64> {
+/// Places between the ends where the depth profile turns, and the bow if it is cut, mm along the member.
+fn kinks(job: &Job, curve: &WebCurve, bowed: bool) -> Vec<f64> {
     let points = job.member.depth.points();
     let turns = |p: &[(f64, f64)]| {
         let slope = |a: (f64, f64), b: (f64, f64)| (b.1 - a.1) / (b.0 - a.0);
         (slope(p[0], p[1]) - slope(p[1], p[2])).abs() > 1e-9
     };
-    points.windows(3).filter(|p| turns(p)).map(|p| p[1].0).collect()
+    let mut all: Vec<f64> = points.windows(3).filter(|p| turns(p)).map(|p| p[1].0).collect();
+    for at in curve.turns_mm(MARKED_MM).filter(|_| bowed) {
+        if all.iter().all(|other| (other - at).abs() > SAME_MM) {
+            all.push(at);
+        }
+    }
+    all.sort_unstable_by(f64::total_cmp);
+    all
 }
 
 /// Distances on the plate and the edges there, from the curve of the whole web.
@@ -173,14 +181,12 @@ fn points(
     bowed: bool,
 ) -> (Vec<f64>, Vec<Edges>) {
     let inside = |x: &f64| *x > from + 1e-6 && *x < to - 1e-6;
-    let places = std::iter::once(from).chain(curve.x_mm.iter().copied().filter(inside)).chain([to]);
-    let shrunk = |x: f64| between(&curve.x_mm, |i| curve.shrinkage_mm[i], x);
-    let start = shrunk(from);
+    let places = std::iter::once(from).chain(curve.places_mm().into_iter().filter(inside)).chain([to]);
     places
         .map(|x| {
-            let outer_mm = if bowed { between(&curve.x_mm, |i| curve.outer_mm[i], x) } else { 0.0 };
+            let outer_mm = if bowed { curve.outer_mm(x) } else { 0.0 };
             let inner_mm = outer_mm + job.member.depth.depth_mm(x);
-            (lead_mm + (x - from) + shrunk(x) - start, Edges { outer_mm, inner_mm, x_mm: x })
+            (lead_mm + (x - from) + curve.shrinkage_mm(from, x), Edges { outer_mm, inner_mm, x_mm: x })
         })
         .unzip()
 }

@@ -89,7 +89,7 @@ fn the_drawing_holds_what_a_library_reads_and_its_edges_lie_where_a_hand_puts_th
 
 #[test]
 fn going_straight_between_the_needed_stations_errs_by_less_than_a_tenth_of_a_millimetre() {
-    for job in ["haunch", "rafter", "us_frame", "column", "stall_rafter"] {
+    for job in ["haunch", "rafter", "us_frame", "column", "stall_rafter", "gate_rafter"] {
         let (plates, system) = plates(&format!("studies/jobs/{job}"));
         let needed = stations(&plates.web, Stations::Needed, system);
         let gap = straight_gap_mm(&plates.web, &needed, system);
@@ -104,7 +104,7 @@ fn going_straight_between_the_needed_stations_errs_by_less_than_a_tenth_of_a_mil
 /// As laid together the web is as long as its plates and root gaps, and as the member with all that draws it in.
 #[test]
 fn plates_and_gaps_add_up_to_the_web() {
-    for job in ["haunch", "us_frame", "rafter"] {
+    for job in ["haunch", "us_frame", "rafter", "gate_rafter"] {
         let (plates, _) = plates(&format!("studies/jobs/{job}"));
         let of_web: Vec<_> = plates.pieces.iter().filter(|p| p.part == "web").collect();
         let cut: f64 = of_web.iter().map(|p| p.cut_mm).sum();

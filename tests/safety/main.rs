@@ -11,6 +11,7 @@ mod cases;
 mod cluster;
 mod columnar;
 mod complaints;
+mod cutting;
 mod joints;
 mod kills;
 mod limits;

@@ -7,7 +7,6 @@ use super::shown::Shown;
 use super::span::unit;
 use super::table::{heading, plain, plain_text, roomy, say};
 use crate::cut::{Mark, Plates, cut_list};
-use crate::numerics::between;
 use crate::prediction::{Job, NOT_NEEDED, Prediction};
 use crate::units::{System, show};
 use std::io::{Result, Write};
@@ -45,14 +44,12 @@ fn web_edges(job: &Job, prediction: &Prediction, system: System, out: &mut dyn W
         heading("Web pre-camber ordinates", "", out)?;
         return say(out, &why.in_units(system));
     }
-    let edges = &prediction.allowance.web_edges;
     let remark = format!("{}; from the outer edge's chord", job.aim().in_units(system));
     heading("Web pre-camber ordinates", &remark, out)?;
     let length = job.member.length_mm;
     let count = if roomy() { ORDINATES } else { FEW };
     let stations: Vec<f64> = (0..count).map(|i| length * i as f64 / (count - 1) as f64).collect();
-    let places: Vec<f64> = edges.iter().map(|e| e.x_mm).collect();
-    let outer = |x: f64| between(&places, |i| edges[i].outer_mm, x);
+    let outer = |x: f64| prediction.allowance.web.outer_mm(x);
     // stations side by side: three lines instead of a page
     let mut table = plain(1..=count);
     let mut row = |name: &str, of: &dyn Fn(f64) -> f64| {

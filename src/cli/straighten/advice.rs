@@ -50,11 +50,9 @@ fn centre(asked: &Asked, e: &Expected, system: System) -> String {
             )
         }
         Quantity::Camber => {
-            let most =
-                allowance.web_edges.iter().max_by(|a, b| a.outer_mm.abs().total_cmp(&b.outer_mm.abs()));
-            let size = most.map_or(String::new(), |m| {
-                format!(" (up to {} at {})", show::offset(m.outer_mm, system), show::position(m.x_mm, system))
-            });
+            let (most_mm, at_mm) = allowance.web.largest();
+            let size =
+                format!(" (up to {} at {})", show::offset(most_mm, system), show::position(at_mm, system));
             format!(
                 "cut the web to the ordinates of `weldbow predict`{size}; that takes the mean out of every piece"
             )

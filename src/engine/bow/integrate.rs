@@ -5,7 +5,7 @@
 //! order holds for kinks, splices and pass ends.
 
 use crate::member::Span;
-use crate::numerics::{GAUSS_2, LANES, Number};
+use crate::numerics::{GAUSS_2, LANES, Number, parabola};
 
 /// Slope and offset while integrating from the start end, both 0 there.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
@@ -57,65 +57,6 @@ pub(crate) fn substeps<N: Number>(spans: &[Span<N>], longest_mm: N) -> Vec<(N, N
         all.push((from, span.to_mm, index));
     }
     all
-}
-
-/// A bow at stations, with its slopes, measured from the chord.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct BowShape {
-    /// Stations, mm from the start end.
-    pub x_mm: Vec<f64>,
-    /// Offsets, mm.
-    pub offset_mm: Vec<f64>,
-    /// Slopes, rad.
-    pub slope: Vec<f64>,
-}
-
-impl BowShape {
-    /// Integrates a curvature v″(x) (1/mm) over spans, chord-referenced.
-    ///
-    /// A constant curvature of −1e-6/mm over 8 m bows by κL²/8 = 8 mm:
-    /// ```
-    /// use weldbow_engine::{bow::BowShape, member::{Plates, Span}};
-    /// let plates = Plates { web_mm: 6.0, outer_mm: (200.0, 10.0), inner_mm: (200.0, 10.0) };
-    /// let span = Span { from_mm: 0.0, to_mm: 8000.0, plates, depth_from_mm: 600.0, slope: 0.0 };
-    /// let shape = BowShape::integrate(&[span], 1000.0, |_, _| -1e-6);
-    /// let (bow, at) = shape.largest();
-    /// assert!((bow - 8.0).abs() < 1e-9 && (at - 4000.0).abs() < 1e-6);
-    /// ```
-    pub fn integrate(spans: &[Span], longest_mm: f64, curvature: impl Fn(&Span, f64) -> f64) -> Self {
-        let mut bend = Bend::default();
-        let mut shape = Self::default();
-        shape.push(0.0, bend);
-        for (from, to, index) in substeps(spans, longest_mm) {
-            let step = to - from;
-            bend.step(step, GAUSS_2.map(|(place, _)| curvature(&spans[index], from + place * step)));
-            shape.push(to, bend);
-        }
-        shape.chorded()
-    }
-
-    fn push(&mut self, x_mm: f64, bend: Bend) {
-        self.x_mm.push(x_mm);
-        self.offset_mm.push(bend.offset_mm);
-        self.slope.push(bend.slope);
-    }
-
-    /// The same shape measured from the line through its ends.
-    fn chorded(mut self) -> Self {
-        if let (Some(&length), Some(&end)) = (self.x_mm.last(), self.offset_mm.last()) {
-            let tilt = if length > 0.0 { end / length } else { 0.0 };
-            for ((offset, slope), x) in self.offset_mm.iter_mut().zip(&mut self.slope).zip(&self.x_mm) {
-                *offset -= tilt * x;
-                *slope -= tilt;
-            }
-        }
-        self
-    }
-
-    /// Largest offset of the shape; see [`largest`].
-    pub fn largest(&self) -> (f64, f64) {
-        largest(&self.x_mm, &self.offset_mm, &self.slope)
-    }
 }
 
 /// Largest offset by size, with sign, and where it is: (mm, mm), from stations x (mm), offsets (mm) and slopes there.
@@ -186,11 +127,24 @@ pub fn largest_kinked(
     kinks_mm: &[f64],
 ) -> (f64, f64) {
     let mut best = (0.0, x_mm.last().map_or(0.0, |l| l / 2.0));
-    let mut take = |found: (f64, f64)| {
+    peaks(x_mm, offset_mm, slope, added, kinks_mm, |found| {
         if found.0.abs() > f64::abs(best.0) {
             best = found;
         }
-    };
+    });
+    best
+}
+
+/// Shows every offset, with its place, that may be the largest of such a shape: stations, kinks and where it is flat between them; a place
+/// where two stretches meet comes twice.
+pub(super) fn peaks(
+    x_mm: &[f64],
+    offset_mm: &[f64],
+    slope: &[f64],
+    added: impl Fn(f64) -> (f64, f64),
+    kinks_mm: &[f64],
+    mut take: impl FnMut((f64, f64)),
+) {
     for ((x, v), s) in x_mm.windows(2).zip(offset_mm.windows(2)).zip(slope.windows(2)) {
         let inside = kinks_mm.iter().copied().filter(|kink| *kink > x[0] && *kink < x[1]);
         let mut ends: Vec<f64> = [x[0], x[1]].into_iter().chain(inside).collect();
@@ -201,15 +155,38 @@ pub fn largest_kinked(
             let ((va, sa), (vb, sb)) = (smooth(a), smooth(b));
             let (more_a, more_b, steep) = (added(a).0, added(b).0, added(0.5 * (a + b)).1);
             take((va + more_a, a));
-            take((vb + more_b, b));
             flat_points([a, b], [va + more_a, vb + more_b], [sa + steep, sb + steep]).for_each(&mut take);
+            take((vb + more_b, b));
         }
     }
-    best
+}
+
+/// Offset (mm) and slope at x of a line that turns once, at a place (mm) by an angle (rad, + bows it to the + side), from the chord of its
+/// ends; the turn itself takes the mean of both slopes. Turned by θ at a it stands out by θ·a·(L − a)/L there:
+/// ```
+/// let (offset, slope) = weldbow_engine::bow::roof((2500.0, 1e-3), 10_000.0, 2500.0);
+/// assert!((offset - 1.875).abs() < 1e-12 && (slope - 0.25e-3).abs() < 1e-15);
+/// ```
+pub fn roof((at_mm, turn_rad): (f64, f64), length_mm: f64, x_mm: f64) -> (f64, f64) {
+    let before = 1.0 - at_mm / length_mm;
+    let past = match x_mm.total_cmp(&at_mm) {
+        std::cmp::Ordering::Less => 0.0,
+        std::cmp::Ordering::Equal => 0.5,
+        std::cmp::Ordering::Greater => 1.0,
+    };
+    (turn_rad * (x_mm * before - (x_mm - at_mm).max(0.0)), turn_rad * (before - past))
+}
+
+/// Place, offset, mm, and slope of a bow with a rise (mm) added.
+#[cfg_attr(wide, inline(always))]
+pub(crate) fn raised<N: Number>([x, offset, slope]: [N; 3], rise_mm: N, length_mm: N) -> [N; 3] {
+    let at = x / length_mm;
+    let steep = rise_mm * 4.0 / length_mm * (-(x * 2.0 / length_mm) + 1.0);
+    [x, offset + rise_mm * parabola(at), slope + steep]
 }
 
 /// Offset and slope at x of the cubic between two stations.
-fn hermite(x: [f64; 2], v: [f64; 2], slope: [f64; 2], at: f64) -> (f64, f64) {
+pub(super) fn hermite(x: [f64; 2], v: [f64; 2], slope: [f64; 2], at: f64) -> (f64, f64) {
     let h = x[1] - x[0];
     let t = (at - x[0]) / h;
     let (s0, s1) = (h * slope[0], h * slope[1]);
@@ -237,38 +214,4 @@ fn flat<N: Number>(x: [N; 2], v: [N; 2], slope: [N; 2]) -> [(N, N, N); 2] {
     let stable = -(a + root.signed_as(a));
     let at = |t: N| (t, v[0] + t * (s0 + t * (a + t * b)), x[0] + t * h);
     [at(stable / (b * 3.0)), at(s0 / stable)]
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::member::Plates;
-
-    const PLATES: Plates = Plates { web_mm: 6.0, outer_mm: (200.0, 10.0), inner_mm: (200.0, 10.0) };
-
-    fn span(from_mm: f64, to_mm: f64) -> Span {
-        Span { from_mm, to_mm, plates: PLATES, depth_from_mm: 600.0, slope: 0.0 }
-    }
-
-    #[test]
-    fn a_cubic_offset_is_found_exactly_between_stations() {
-        // v = x(L−x)(2L−x) is flat at x = L(1 − 1/√3)
-        let length = 3.0;
-        let curvature = |_: &Span, x: f64| 6.0 * x - 6.0 * length;
-        let (bow, at) = BowShape::integrate(&[span(0.0, length)], 1.0, curvature).largest();
-        let want = length * (1.0 - 1.0 / 3.0_f64.sqrt());
-        let peak = want * (length - want) * (2.0 * length - want);
-        assert!(
-            (at - want).abs() < 1e-9 && (bow - peak).abs() < 1e-9,
-            "{bow} at {at}, want {peak} at {want}"
-        );
-    }
-
-    #[test]
-    fn cutting_a_span_in_two_changes_nothing() {
-        let curvature = |_: &Span, x: f64| 1e-6 * (x / 1000.0).sin();
-        let whole = BowShape::integrate(&[span(0.0, 9000.0)], 100.0, curvature).largest();
-        let cut = BowShape::integrate(&[span(0.0, 3700.0), span(3700.0, 9000.0)], 100.0, curvature).largest();
-        assert!((whole.0 - cut.0).abs() < 1e-7 && (whole.1 - cut.1).abs() < 0.01, "{whole:?} {cut:?}");
-    }
 }

@@ -4,11 +4,13 @@
 
 mod curvature;
 mod integrate;
+mod shape;
 pub mod twist;
 pub mod web_ripple;
 pub mod web_waves;
 
 pub(crate) use curvature::Gives;
 pub use curvature::{Plane, Pull, Response, Strain, strain};
-pub use integrate::{Bend, BowShape, count_of_substeps, largest, largest_kinked};
-pub(crate) use integrate::{largest_of, substeps};
+pub use integrate::{Bend, count_of_substeps, largest, largest_kinked, roof};
+pub(crate) use integrate::{largest_of, raised, substeps};
+pub use shape::BowShape;

@@ -64,12 +64,7 @@ pub(super) fn fix(
         scatter_left: None,
     };
     match measure {
-        Measure::PreCamber => {
-            let edges = p.allowance.web_edges.iter();
-            if let Some(e) = edges.max_by(|a, b| a.outer_mm.abs().total_cmp(&b.outer_mm.abs())) {
-                (fix.size_mm, fix.at_mm) = (e.outer_mm, e.x_mm);
-            }
-        }
+        Measure::PreCamber => (fix.size_mm, fix.at_mm) = p.allowance.web.largest(),
         Measure::Balance => (fix.size_mm, fix.at_mm) = (p.sweep.max_mm, p.sweep.at_mm),
         Measure::Preset => {
             let size = |near: f64, far: f64| if near.abs() > far.abs() { near } else { far };

@@ -7,7 +7,7 @@
 use super::Job;
 use super::uncertainty::SPAN;
 use crate::angular::cross::{fillet_fold_rad, groove_fold_rad};
-use crate::bow::{Plane, Pull, Response};
+use crate::bow::{Plane, Pull, Response, roof};
 use crate::member::{Made, Parts, Plates, Seam, Section, Splice, properties};
 use crate::shrinkage::cross::{SCATTER, end_mm, kept_mm, through_mm};
 use crate::shrinkage::second_side::seam_index;
@@ -245,14 +245,9 @@ impl CrossWelds {
     /// Camber (0) or sweep (1) they add at x from the chord, mm, and the slope there; a kink itself takes the mean of both.
     pub fn bow(&self, bow: usize, x_mm: f64) -> (f64, f64) {
         let length = self.length_mm;
-        self.kinks(bow).fold((0.0, 0.0), |(offset, slope), (at, kink)| {
-            let before = 1.0 - at / length;
-            let past = match x_mm.total_cmp(&at) {
-                std::cmp::Ordering::Less => 0.0,
-                std::cmp::Ordering::Equal => 0.5,
-                std::cmp::Ordering::Greater => 1.0,
-            };
-            (offset + kink * (x_mm * before - (x_mm - at).max(0.0)), slope + kink * (before - past))
+        self.kinks(bow).fold((0.0, 0.0), |(offset, slope), kink| {
+            let more = roof(kink, length, x_mm);
+            (offset + more.0, slope + more.1)
         })
     }
 

@@ -2,6 +2,7 @@
 
 use super::Job;
 use super::cross::CrossWelds;
+use super::cut_web::WebCurve;
 use super::result::{Allowance, Bow, CutPiece, FlangeAngles, FlangePreset, WebEdge};
 use super::walk::Walk;
 use crate::member::{FlangePiece, Made, Member, Seam, Splice};
@@ -20,13 +21,13 @@ pub const NOT_NEEDED: &str = "not needed";
 impl Allowance {
     /// Whether the web is worth cutting to the opposite bow: the one place that decides.
     pub fn cuts_the_web(&self) -> bool {
-        self.web_edges.iter().any(|edge| edge.outer_mm.abs() >= WORTH_CUTTING_MM)
+        self.web.largest().0.abs() >= WORTH_CUTTING_MM
     }
 
     /// Why the edges of the web are cut straight, if they are.
     pub fn why_straight(&self) -> Option<Message> {
         const SAID: &str = "A bow cut into the web is not needed: its largest ordinate would be {}, and less than {} is no use to a shop.";
-        let of = [self.largest_ordinate_mm(), WORTH_CUTTING_MM].map(Part::Ordinate);
+        let of = [self.web.largest().0.abs(), WORTH_CUTTING_MM].map(Part::Ordinate);
         (!self.cuts_the_web()).then(|| Message::of(SAID, of))
     }
 
@@ -37,11 +38,6 @@ impl Allowance {
         let most = self.presets.iter().map(FlangePreset::largest_packing_mm).fold(0.0, f64::max);
         let none = !self.presets.iter().any(FlangePreset::is_worth_setting);
         none.then(|| Message::of(SAID, [most, WORTH_PACKING_MM].map(Part::Offset)))
-    }
-
-    /// Largest ordinate of the outer edge, mm, without sign.
-    fn largest_ordinate_mm(&self) -> f64 {
-        self.web_edges.iter().fold(0.0, |most, edge| most.max(edge.outer_mm.abs()))
     }
 }
 
@@ -93,14 +89,16 @@ pub(super) fn allowance(
     camber: &Bow,
     flanges: &[FlangeAngles],
 ) -> Allowance {
+    let web = WebCurve::of(job, march, cross, &camber.shape);
     Allowance {
-        pieces: pieces(&job.member, march, cross),
-        web_edges: web_edges(job, camber),
+        pieces: pieces(&job.member, march, cross, &web),
+        web_edges: web_edges(job, camber, &web),
         presets: flanges.iter().map(preset).collect(),
+        web,
     }
 }
 
-fn pieces(member: &Member, march: &Walk, cross: &CrossWelds) -> Vec<CutPiece> {
+fn pieces(member: &Member, march: &Walk, cross: &CrossWelds, web: &WebCurve) -> Vec<CutPiece> {
     let shrinks = |line: usize, from: f64, to: f64| {
         let so_far = |x| between(&march.x_mm, |i| march.lines[i][line], x);
         let seams = so_far(to) - so_far(from);
@@ -112,7 +110,7 @@ fn pieces(member: &Member, march: &Walk, cross: &CrossWelds) -> Vec<CutPiece> {
     let mut splice_before = 0.0;
     for (i, p) in member.web.iter().enumerate() {
         let after = half_of(p.splice.as_ref(), p.thickness_mm);
-        let mean = 0.5 * (shrinks(0, p.from_mm, p.to_mm) + shrinks(1, p.from_mm, p.to_mm));
+        let mean = web.shrinkage_mm(p.from_mm, p.to_mm);
         out.push(cut("web", i, (p.from_mm, p.to_mm), p.to_mm - p.from_mm, mean, splice_before + after));
         splice_before = after;
     }
@@ -166,23 +164,18 @@ fn axis_length_mm(member: &Member, seam: Seam, piece: &FlangePiece) -> f64 {
     member.depth.points().windows(2).map(between_kinks).sum()
 }
 
-/// The web is cut to the wanted camber less the predicted one; both edges shift alike, so its depth stays.
-fn web_edges(job: &Job, camber: &Bow) -> Vec<WebEdge> {
-    camber
-        .profile
-        .iter()
-        .zip(&camber.profile_2s_mm)
-        .map(|([x, predicted], spread)| {
-            let wanted = job.wanted_camber.map_or(0.0, |w| w.offset_mm(*x, job.member.length_mm));
-            let outer = wanted - predicted + 0.0;
-            WebEdge {
-                x_mm: *x,
-                outer_mm: outer,
-                inner_mm: outer + job.member.depth.depth_mm(*x),
-                edge_2s_mm: *spread,
-            }
-        })
-        .collect()
+/// Both edges shift alike, so the depth of the web stays.
+fn web_edges(job: &Job, camber: &Bow, web: &WebCurve) -> Vec<WebEdge> {
+    let station = |([x, _], spread): (&[f64; 2], &f64)| {
+        let outer = web.outer_mm(*x);
+        WebEdge {
+            x_mm: *x,
+            outer_mm: outer,
+            inner_mm: outer + job.member.depth.depth_mm(*x),
+            edge_2s_mm: *spread,
+        }
+    };
+    camber.profile.iter().zip(&camber.profile_2s_mm).map(station).collect()
 }
 
 fn preset(shape: &FlangeAngles) -> FlangePreset {

@@ -6,6 +6,7 @@ use super::fitting::Fitting;
 use super::learned::{Assembly, Learned};
 use super::recorded::Recorded;
 use crate::angular::hold::Hold;
+use crate::bow::BowShape;
 use crate::member::{Member, Seam};
 use crate::numerics::parabola;
 use crate::strength::{Code, Demand, Electrode, Minimum, Service};
@@ -26,13 +27,25 @@ pub struct WantedCamber {
 impl WantedCamber {
     /// Wanted offset at x (mm) of a member of length L (mm); + toward the inner flange.
     pub fn offset_mm(&self, x_mm: f64, length_mm: f64) -> f64 {
-        let s = x_mm / length_mm;
-        let sign = if self.toward == Seam::Inner { 1.0 } else { -1.0 };
-        sign * self.rise_mm * parabola(s)
+        self.signed_mm() * parabola(x_mm / length_mm)
+    }
+
+    /// Wanted offset at mid-length, mm, + toward the inner flange.
+    pub(super) fn signed_mm(&self) -> f64 {
+        if self.toward == Seam::Inner { self.rise_mm } else { -self.rise_mm }
     }
 }
 
 impl Job {
+    /// A camber less the wanted one, + toward the inner flange: what is off if the web is cut straight, and what the cut takes away.
+    pub(super) fn off_wanted(&self, camber: &BowShape) -> BowShape {
+        let camber = camber.clone();
+        match self.wanted_camber {
+            Some(wanted) => camber.raised(-wanted.signed_mm()),
+            None => camber,
+        }
+    }
+
     /// What the web is cut for, in words.
     pub fn aim(&self) -> Message {
         match self.wanted_camber {

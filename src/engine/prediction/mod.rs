@@ -29,6 +29,8 @@ mod cautions;
 mod constants;
 mod cross;
 mod cut_length;
+#[cfg(test)]
+mod cut_tests;
 mod cut_web;
 mod divided;
 mod effects;
@@ -79,7 +81,7 @@ pub use cautions::job_warnings;
 pub use constants::constants;
 pub use cross::{CrossWeld, CrossWelds};
 pub use cut_length::{NOT_NEEDED, at_splice_mm};
-pub use cut_web::{WebCurve, web_curve};
+pub use cut_web::WebCurve;
 pub use divided::{Divided, DividedTurn};
 pub use factors::Factors;
 pub use field::{Field, OutOfRange};

@@ -7,8 +7,10 @@ mod whole;
 pub use whole::{Ripple, RippleVerdict, Twist};
 
 use super::cross::CrossWelds;
+use super::cut_web::WebCurve;
 use super::{Divided, Warning};
 use crate::angular::hold::Hold;
+use crate::bow::BowShape;
 use crate::member::{Parts, Seam};
 use crate::tolerance::Verdict;
 use crate::welding::{HeatSource, Side};
@@ -49,6 +51,9 @@ pub struct Bow {
     pub profile: Vec<[f64; 2]>,
     /// Two standard deviations at the same stations, mm.
     pub profile_2s_mm: Vec<f64>,
+    /// How it runs between them, kinks at welds across and all; nothing where the profile is empty.
+    #[serde(skip)]
+    pub shape: BowShape,
 }
 
 /// Shortening of lines of the member.
@@ -261,6 +266,9 @@ pub struct Allowance {
     pub web_edges: Vec<WebEdge>,
     /// Flange presets.
     pub presets: Vec<FlangePreset>,
+    /// What edges and plates of the web follow between stations.
+    #[serde(skip)]
+    pub web: WebCurve,
 }
 
 /// What the strip level did, and what the formula level says of the same job.

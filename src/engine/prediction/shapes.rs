@@ -8,9 +8,9 @@ use super::uncertainty::SPAN;
 use super::unsure::{Spread, Unsure};
 use super::walk::{BentLine, Walk};
 use super::{Job, plan::WalkPlan};
-use crate::bow::{largest_kinked, largest_of};
+use crate::bow::{BowShape, largest_of, raised};
 use crate::member::{Parts, properties};
-use crate::numerics::{Number, between, farthest, parabola, range};
+use crate::numerics::{Number, between, farthest, range};
 use crate::welding::FlangeFit;
 
 /// A bow smaller than this is called straight, mm.
@@ -80,14 +80,6 @@ impl<N: Number> Raised<'_, N> {
     }
 }
 
-/// Place, offset, mm, and slope of a bow with a rise (mm) added.
-#[cfg_attr(wide, inline(always))]
-fn raised<N: Number>([x, offset, slope]: [N; 3], rise_mm: N, length_mm: N) -> [N; 3] {
-    let at = x / length_mm;
-    let steep = rise_mm * 4.0 / length_mm * (-(x * 2.0 / length_mm) + 1.0);
-    [x, offset + rise_mm * parabola(at), slope + steep]
-}
-
 /// The same without their uncertainty, by their tops where nothing but a rise is added to what the seams do.
 pub(crate) fn bows_alone<N: Number>(
     march: &Walk<N>,
@@ -98,14 +90,14 @@ pub(crate) fn bows_alone<N: Number>(
     let smooth = beside.cross.is_empty();
     [0, 1].map(|which: usize| {
         let line = Line::of(march, beside, which);
-        let profile = if along { line.profile() } else { Vec::new() };
+        let shape = if along { line.shape() } else { BowShape::default() };
         let top = if smooth && beside.brought.bow(which).is_none() {
             let (size, at) = tops[which];
             (size.nth(beside.k), at.nth(beside.k))
         } else {
             line.top()
         };
-        Bow { profile, ..named(&[], top, Vec::new(), which) }
+        Bow { profile: profile(&shape), shape, ..named(&[], top, Vec::new(), which) }
     })
 }
 
@@ -125,8 +117,10 @@ fn bow(march: &Walk, line: &Line<'_, f64>, unsure: &Unsure, along: bool) -> Bow 
         bow.max_2s_mm = between(&march.x_mm, all_mm, bow.at_mm);
     }
     let brought = line.beside.brought.bow(which);
+    let shape = if along { line.shape() } else { BowShape::default() };
     Bow {
-        profile: if along { line.profile() } else { Vec::new() },
+        profile: profile(&shape),
+        shape,
         max_2s_of: Divided::between(&march.x_mm, |k| spread(k).divided(), bow.at_mm),
         by_plates_mm: brought
             .map_or(0.0, |bends| between(&march.x_mm, |k| bends[k].offset_mm, bow.at_mm) + 0.0),
@@ -168,28 +162,28 @@ impl<'a, N: Number> Line<'a, N> {
 
     /// Size and place of the largest offset.
     fn top(&self) -> (f64, f64) {
-        let Beside { cross, .. } = *self.beside;
-        let stations = self.x_mm.len();
-        if cross.is_empty() {
-            return largest_of(stations, self, Self::smooth);
+        if self.beside.cross.is_empty() {
+            return largest_of(self.x_mm.len(), self, Self::smooth);
         }
-        let kinks: Vec<f64> = cross.kinks(self.which).map(|kink| kink.0).collect();
-        let all: Vec<[f64; 3]> = (0..stations).map(|i| self.smooth(i)).collect();
-        let [x_mm, offset_mm, slope] =
-            [0, 1, 2].map(|of: usize| all.iter().map(|v| v[of]).collect::<Vec<_>>());
-        largest_kinked(&x_mm, &offset_mm, &slope, |x| cross.bow(self.which, x), &kinks)
+        self.shape().largest()
     }
 
     /// How it runs along the member.
-    fn profile(&self) -> Vec<[f64; 2]> {
-        let Beside { cross, .. } = *self.beside;
-        let at = |i| {
-            let [x, offset, _] = self.smooth(i);
-            let kinks = if cross.is_empty() { 0.0 } else { cross.bow(self.which, x).0 };
-            [x, offset + kinks + 0.0]
-        };
-        (0..self.x_mm.len()).map(at).collect()
+    fn shape(&self) -> BowShape {
+        let kinks = self.beside.cross.kinks(self.which).filter(|kink| kink.1.abs() > 0.0).collect();
+        let mut shape = BowShape { kinks, ..BowShape::default() };
+        for [x, offset, slope] in (0..self.x_mm.len()).map(|i| self.smooth(i)) {
+            shape.x_mm.push(x);
+            shape.offset_mm.push(offset);
+            shape.slope.push(slope);
+        }
+        shape
     }
+}
+
+/// A bow at its stations.
+fn profile(shape: &BowShape) -> Vec<[f64; 2]> {
+    shape.x_mm.iter().map(|x| [*x, shape.offset_at_mm(*x) + 0.0]).collect()
 }
 
 /// Whether a bow of that size is rounding noise.
@@ -214,6 +208,7 @@ fn named(x_mm: &[f64], (max_mm, at_mm): (f64, f64), profile_2s_mm: Vec<f64>, whi
         max_2s_mm: if sure { 0.0 } else { between(x_mm, |i| profile_2s_mm[i], at_mm) },
         max_2s_of: Divided::default(),
         by_plates_mm: 0.0,
+        shape: BowShape::default(),
         profile: Vec::new(),
         profile_2s_mm,
     }

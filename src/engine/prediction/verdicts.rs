@@ -3,6 +3,7 @@
 use super::Job;
 use super::result::{Bow, FlangeAngles, Twist};
 use crate::member::Seam;
+use crate::numerics::between;
 use crate::tolerance::{Applies, Band, Facts, Limit, Quantity, Rule, Stiffened, Trust, Verdict};
 use crate::welding::{Attachment, AttachmentKind};
 
@@ -250,21 +251,22 @@ fn gather<'a>(job: &Job, quantity: Quantity, shown: JudgedShape<'a>, out: &mut V
     }
 }
 
-/// Camber less the wanted camber at the stations between the ends, + when there is more than wanted.
+/// Camber less the wanted camber between the ends, + when there is more than wanted: at stations, at kinks, and wherever it is flat.
 fn deviations<'a>(job: &Job, camber: &Bow) -> impl Iterator<Item = Sized<'a>> {
-    let length = job.member.length_mm;
+    let (length, profile) = (job.member.length_mm, &camber.profile);
+    let places: Vec<f64> = profile.iter().map(|station| station[0]).collect();
     // of a drawn piece nothing is unsure
-    let spreads_mm = camber.profile_2s_mm.iter().copied().chain(std::iter::repeat(0.0));
-    let stations = camber.profile.iter().zip(spreads_mm);
-    let inside = stations.take(camber.profile.len().saturating_sub(1)).skip(1);
-    job.wanted_camber.into_iter().flat_map(move |wanted| {
-        let full = wanted.offset_mm(0.5 * length, length);
-        inside.clone().map(move |([x, offset], spread_mm)| Sized {
-            value_mm: (offset - wanted.offset_mm(*x, length)) * full.signum(),
-            spread_mm,
-            at_mm: *x,
-            place: Place::Straight,
-        })
+    let spread = move |x| {
+        let of = |i: usize| camber.profile_2s_mm.get(i).copied().unwrap_or_default();
+        between(&places, of, x)
+    };
+    let full = job.wanted_camber.map_or(0.0, |wanted| wanted.offset_mm(0.5 * length, length));
+    let peaks = job.off_wanted(&camber.shape).peaks().into_iter();
+    peaks.filter(move |(_, at)| *at > 0.0 && *at < length).map(move |(off, at_mm)| Sized {
+        value_mm: off * full.signum(),
+        spread_mm: spread(at_mm),
+        at_mm,
+        place: Place::Straight,
     })
 }
 

@@ -1,0 +1,99 @@
+//! The curve a web is cut to, against kinks and parabolas by hand.
+
+use super::{Job, Prediction, predict};
+use crate::job::{check, file_of_text};
+use crate::tolerance::Quantity;
+
+/// Level, prismatic, both seams from the near side along its whole length: the seams bow it to one curvature.
+fn job(length_m: u32, web: &str, more: &str) -> Job {
+    let text = format!(
+        "tolerances = [\"en-1090-2-class-1\"]\n{more}\n[member]\nlength = \"{length_m} m\"\nsteel = \"S355\"\n\
+         depth = [[\"0 m\", \"900 mm\"], [\"{length_m} m\", \"900 mm\"]]\nweb = [{web}]\n\
+         outer_flange = [{{ width = \"300 mm\", thickness = \"16 mm\" }}]\n\
+         inner_flange = [{{ width = \"300 mm\", thickness = \"20 mm\" }}]\n\
+         [[pass]]\nseam = \"outer\"\nside = \"near\"\nleg = \"6 mm\"\n[[pass]]\nseam = \"inner\"\nside = \"near\"\nleg = \"6 mm\"\n"
+    );
+    check(&file_of_text("cut.toml", &text).unwrap_or_else(|c| panic!("{c}"))).unwrap()
+}
+
+const PLATE: &str = "{ thickness = \"10 mm\" }";
+const CLEAT: &str =
+    "[[attachment]]\nkind = \"cleat\"\nat = [\"2.5 m\"]\nto = [\"outer_flange\"]\nleg = \"6 mm\"";
+
+/// Turned by θ at a the member stands out by θ·x·(L − a)/L before it and θ·a·(L − x)/L after it; the web is cut the other way.
+#[test]
+fn a_weld_across_turns_the_cut_the_other_way_with_straight_lines_to_its_place() {
+    let [bare, kinked] = ["", CLEAT].map(|more| predict(&job(10, PLATE, more)));
+    let turn = kinked.cross_welds.as_ref().unwrap().welds[0].camber_kink_rad;
+    let most = turn * 2500.0 * 7500.0 / 10_000.0;
+    assert!(most.abs() > 0.2, "{most} mm is too little to see");
+    for (x, part) in [(0.0, 0.0), (1250.0, 0.5), (2500.0, 1.0), (5000.0, 2.0 / 3.0), (10_000.0, 0.0)] {
+        let got = kinked.allowance.web.outer_mm(x) - bare.allowance.web.outer_mm(x);
+        let want = -part * most;
+        println!("{x} mm: {got:.6} mm, by hand {want:.6}");
+        assert!((got - want).abs() < 1e-9, "{x} mm: {got} against {want}");
+    }
+    assert!(kinked.allowance.web.places_mm().contains(&2500.0), "the turn is a place of the outline");
+}
+
+/// The cut list, the outline and the shortening of both edges are one length: seams and welds across together.
+#[test]
+fn a_web_is_as_much_longer_as_its_edges_shorten() {
+    let [bare, kinked] = ["", CLEAT].map(|more| predict(&job(10, PLATE, more)));
+    let more = |p: &Prediction| {
+        let edges = 0.5 * (p.shortening.outer_edge_mm + p.shortening.inner_edge_mm);
+        let (listed, drawn) = (p.allowance.pieces[0].shrinkage_mm, p.allowance.web.shrinkage_mm(0.0, 10e3));
+        println!("edges {edges:.6} mm, cut list {listed:.6}, outline {drawn:.6}");
+        assert!((edges - listed).abs() < 1e-9 && (drawn - listed).abs() < 1e-9);
+        drawn
+    };
+    assert!(more(&kinked) > more(&bare) + 0.005);
+    // nothing before the weld, all of it after
+    let halves = |p: &Prediction| {
+        [(0.0, 2e3), (3e3, 10e3), (2e3, 3e3)].map(|(from, to)| p.allowance.web.shrinkage_mm(from, to))
+    };
+    let (bare, kinked) = (halves(&bare), halves(&kinked));
+    assert!((bare[0] - kinked[0]).abs() < 1e-12 && (bare[1] - kinked[1]).abs() < 1e-12);
+    assert!(kinked[2] > bare[2] + 0.005, "{kinked:?} {bare:?}");
+}
+
+/// A plate bowed 0.5 mm/m toward the outer side lies 5 mm out on 10 m, and stiff as it is takes its flanges along: it is cut as much the
+/// other way, as a parabola.
+#[test]
+fn a_plate_that_comes_bowed_is_cut_straight_again() {
+    let bowed = "{ thickness = \"10 mm\", bow = \"0.5 mm/m\", bow_toward = \"outer\" }";
+    let [bare, bent] = [PLATE, bowed].map(|web| predict(&job(10, web, "")));
+    let flat = 300.0 * (16.0_f64.powi(3) + 20.0_f64.powi(3));
+    let own = 10.0 * 900.0_f64.powi(3);
+    let most = 5.0 * own / (own + flat);
+    for (x, part) in [(1250.0, 0.4375), (2500.0, 0.75), (5000.0, 1.0)] {
+        let got = bent.allowance.web.outer_mm(x) - bare.allowance.web.outer_mm(x);
+        let want = part * most;
+        println!("{x} mm: {got:.6} mm, by hand {want:.6}");
+        assert!((got - want).abs() < 1e-6, "{x} mm: {got} against {want}");
+    }
+}
+
+/// 120 mm wanted toward the outer flange, and seams that bow it by c to the inner one, both parabolas: 120 mm + c are missing at
+/// mid-length and three quarters of that at the quarters, however many plates the web has.
+#[test]
+fn a_wanted_camber_is_judged_and_cut_at_mid_length_whatever_the_stations() {
+    let camber = "[camber]\nrise = \"120 mm\"\ntoward = \"outer\"";
+    let spliced = "{ to = \"8 m\", thickness = \"10 mm\" }, { to = \"16 m\", thickness = \"10 mm\" }, { thickness = \"10 mm\" }";
+    let own = predict(&job(24, PLATE, "")).camber.max_mm;
+    let want = 120.0 + own;
+    assert!(own > 0.5, "{own}");
+    for web in [PLATE, spliced] {
+        let p = predict(&job(24, web, camber));
+        let stations = &p.camber.profile;
+        let worst = p.verdicts.iter().find(|v| v.quantity == Quantity::Camber).unwrap();
+        println!("{} stations: {:.6} at {} mm, by hand {want:.6}", stations.len(), worst.value, worst.at_mm);
+        assert!((worst.value + want).abs() < 1e-6 && (worst.at_mm - 12e3).abs() < 1e-3);
+        let (most, at) = p.allowance.web.largest();
+        assert!((most + want).abs() < 1e-6 && (at - 12e3).abs() < 1e-3, "{most} at {at}");
+        for x in [6e3, 18e3] {
+            let got = p.allowance.web.outer_mm(x);
+            assert!((got + 0.75 * want).abs() < 1e-6, "{x}: {got} against {}", -0.75 * want);
+        }
+    }
+}
