@@ -36,6 +36,8 @@ pub enum Part {
     Turn(f64),
     /// A temperature not to pass, °C.
     Hottest(f64),
+    /// A travel speed, mm/s.
+    Speed(f64),
 }
 
 impl<W: Into<Cow<'static, str>>> From<W> for Part {
@@ -108,6 +110,7 @@ impl Message {
             Part::Angle(rad) => show::angle(*rad, system),
             Part::Turn(rad) => show::turn(*rad, system),
             Part::Hottest(c) => show::hottest(*c, system),
+            Part::Speed(mm_per_s) => show::speed(*mm_per_s, system),
         };
         self.0.iter().map(one).collect()
     }
