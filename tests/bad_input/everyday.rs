@@ -67,6 +67,7 @@ const MISTAKES: &[(&str, &str, &str, Then)] = &[
         Right,
     ),
     ("a class that is none", TOLERANCES, "tolerances = [\"en-1090-2-class-3\"]", Words),
+    ("a class of letters that are none", TOLERANCES, "tolerances = [\"iso-13920-zz\"]", Words),
     ("a longer member of the same depth points", "length = \"9.0 m\"", "length = \"12 m\"", Right),
     ("depth from half a metre on", "[[\"0 m\", \"400 mm\"]", "[[\"0.5 m\", \"400 mm\"]", Right),
     ("a depth point without its depth", "[\"9 m\", \"760 mm\"]]", "[\"9 m\"]]", Example),

@@ -3,6 +3,8 @@
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test that meets a surprise fails")]
 
+#[path = "choose/practice.rs"]
+mod practice;
 #[path = "choose/six.rs"]
 mod six;
 

@@ -48,10 +48,6 @@ fn percent(part: f64) -> String {
     }
 }
 
-fn minutes(s: f64) -> String {
-    if s < 5400.0 { format!("{:.1} min", s / 60.0) } else { format!("{:.1} h", s / 3600.0) }
-}
-
 /// A stretch of the member, short enough for a table.
 fn stretch(from_mm: f64, to_mm: f64, system: System) -> String {
     let (decimals, mm) = system.pick((2, 1000.0), (1, 304.8));
@@ -101,6 +97,7 @@ fn needed(stretches: &[Stretch], system: System, out: &mut dyn Write) -> Result<
             Governs::OwnBound | Governs::Process | Governs::Search => None,
         };
         let both = s.both_sides.as_ref().map(|why| {
+            let why = why.in_units(system);
             let place =
                 format!("{} to {}", units::position(s.from_mm, system), units::position(s.to_mm, system));
             format!(" both sides, {place}: {why}")
@@ -142,8 +139,8 @@ fn options(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
         .right(in_unit("camber"), |(_, w)| span(w.camber_mm, system))
         .right(in_unit("sweep"), |(_, w)| span(w.sweep_mm, system))
         .right(in_unit("toe"), |(_, w)| span(w.toe_mm, system))
-        .right("arc", |(_, w)| minutes(w.score.effort.arc_s))
-        .right("in all", |(_, w)| minutes(w.score.effort.line_s))
+        .right("arc", |(_, w)| units::duration(w.score.effort.arc_s))
+        .right("in all", |(_, w)| units::duration(w.score.effort.line_s))
         .right("cost", |(_, w)| money(w.score.effort.cost))
         .right("metal", |(_, w)| units::mass(w.score.effort.deposit_kg, system))
         .put(out)?;
@@ -163,6 +160,10 @@ fn options(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
         |(number, weld): (usize, &Weld)| Some((weld.learned.as_ref()?.in_units(system), number.to_string()));
     for (text, of) in grouped(choice.options.iter().enumerate().filter_map(recorded)) {
         writeln!(out, " option {}: {text}", of.join(", "))?;
+    }
+    for (number, weld) in choice.options.iter().enumerate() {
+        let assumed = weld.assumed.iter();
+        say_all(out, assumed.map(|text| format!("option {number}: {}", text.in_units(system))))?;
     }
     for allow in &choice.wishes.allow {
         use crate::choose::Allow;
@@ -215,7 +216,7 @@ fn nearest(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
 
 fn passes(number: usize, weld: &Weld, system: System, out: &mut dyn Write) -> Result<()> {
     let waits = if weld.cold && weld.job.orders.len() > 1 { ", cold between runs" } else { "" };
-    heading(&format!("{number}  {}", weld.name), &format!("{}{waits}", weld.way), out)?;
+    heading(&format!("{number}  {}", weld.name), &format!("{}{waits}", weld.way.in_units(system)), out)?;
     let table = Columns::of(&weld.passes)
         .right("run", |p| p.order.to_string())
         .left("seam, side", |p| format!("{} {}", p.seam.name(), p.side.name()))

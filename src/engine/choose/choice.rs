@@ -2,6 +2,7 @@
 
 use super::book::Costs;
 use super::candidate::SearchSpace;
+use super::effort::{assumed, effort};
 use super::front::{FrontPoint, cloud, front};
 use super::known::Scored;
 use super::proposals::proposals;
@@ -73,7 +74,9 @@ pub fn choose(with: &Choosing<'_>) -> Result<Choice, ConstraintFault> {
     let carries = job.carries.as_ref().ok_or(ConstraintFault::NoDemand)?;
     let names: Vec<&str> = book.entries.iter().map(|e| e.name.as_str()).collect();
     wishes.check(!carries.both_sides_mm.is_empty(), &names)?;
-    let Requirements { stretches, blocks: mut hard, strengths } = needs(job, carries, wishes);
+    let needed = needs(job, carries, wishes);
+    let today = current(with, carries, &needed);
+    let Requirements { stretches, blocks: mut hard, .. } = needed;
     hard.extend(practice::line_blocks(job, &book.line));
     let ground = SearchSpace::new(job, book, &stretches, wishes);
     let found = search(&ground);
@@ -83,7 +86,7 @@ pub fn choose(with: &Choosing<'_>) -> Result<Choice, ConstraintFault> {
         screened: found.all.len(),
         inside: found.all.iter().filter(inside).count(),
     };
-    let mut options = vec![current(with, carries, &stretches, &strengths)];
+    let mut options = vec![today];
     let chosen = proposals(with, &ground, &found.all);
     let found_one = hard.is_empty() && chosen.iter().any(|w| w.passes_all);
     let limits =
@@ -132,18 +135,14 @@ const CAUTIONS: &[&str] = &[
 ];
 
 /// The passes of the job as they are.
-fn current(
-    with: &Choosing<'_>,
-    carries: &Carries,
-    stretches: &[Stretch],
-    strengths: &crate::strength::Strengths,
-) -> Weld {
+fn current(with: &Choosing<'_>, carries: &Carries, needed: &Requirements) -> Weld {
     let job = with.job.clone();
     let passes: Vec<ChosenPass> = job.passes.iter().map(ChosenPass::laid).collect();
-    let breaks = practice::breaks(&job, with.file, carries, stretches, strengths);
-    let effort = practice::effort(&job, with.file, with.book);
+    let breaks = practice::breaks(&job, with.file, carries, needed);
+    let effort = effort(&job, with.file, with.book);
     let mut weld = judged(with, job, effort, passes, breaks, (false, Drawing::All));
     weld.name = "current practice".to_owned();
-    weld.way = practice::words(&weld.job);
+    weld.way = practice::words(&weld.job, with.file);
+    weld.assumed = assumed(&weld.job, &with.book.line);
     weld
 }

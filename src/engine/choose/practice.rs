@@ -1,53 +1,95 @@
 //! What the passes of a job break today, what the line cannot take, and why nothing was found.
 
-use super::book::{Book, WeldingLine};
-use super::candidate::{CHANGE_S, CandidateCost, PROCEDURE_S, SearchSpace};
+use super::book::WeldingLine;
+use super::candidate::SearchSpace;
 use super::known::Scored;
-use super::requirement::{Governs, Stretch};
+use super::requirement::{Governs, Requirements, Stretch};
+use super::scheme::stitched;
 use super::score::{inside, met, tightest};
 use super::weld::Weld;
-use crate::job::file::{JobFile, PassShape, ProcedureShape};
+use crate::job::check_traced;
+use crate::job::file::{JobFile, PassShape};
 use crate::prediction::{Carries, Job};
-use crate::steel::DENSITY_KG_PER_MM3;
 use crate::strength::{SAME_LEG_MM, Strengths, stitch_blocks};
 use crate::units::{Message, Part};
-use crate::welding::{Pass, Side, Wait, fillet};
+use crate::welding::{Pass, Side};
 
-/// Rules that the job's own passes break.
-pub(crate) fn breaks(
-    job: &Job,
-    file: &JobFile,
-    carries: &Carries,
-    stretches: &[Stretch],
-    strengths: &Strengths,
-) -> Vec<Message> {
+/// Rules that the job's own passes break. Each piece between two ends of passes is judged by what lies there; of a stretch the worst is
+/// said.
+pub(crate) fn breaks(job: &Job, file: &JobFile, carries: &Carries, needed: &Requirements) -> Vec<Message> {
     let mut out = Vec::new();
-    for s in stretches {
-        let own: Vec<&Pass> = job
-            .passes
+    for s in &needed.stretches {
+        let inside = |p: &&Stretch| p.seam == s.seam && p.from_mm < s.to_mm && p.to_mm > s.from_mm;
+        let laid: Vec<Laid<'_>> = needed
+            .pieces
             .iter()
-            .filter(|p| p.seam == s.seam && p.from_mm < s.to_mm - 1.0 && p.to_mm > s.from_mm + 1.0)
+            .filter(inside)
+            .map(|piece| Laid::of(job, piece, &needed.strengths))
             .collect();
-        let place = place(s);
-        let carried: f64 = own.iter().map(|p| p.welded_fraction * strengths.line_n_per_mm(p.leg_mm)).sum();
-        if carried < s.flow.n_per_mm {
-            let parts = [Part::Flow(carried), Part::Flow(s.flow.n_per_mm), carries.code.clause().into()];
-            out.push(place.clone().then(Message::of(": carries {}, needs {} ({})", parts)));
+        let lacks = |l: &Laid<'_>| l.piece.flow.n_per_mm - l.carried();
+        let weak = laid.iter().filter(|l| lacks(l) > 0.0 && !l.is_short_gap());
+        if let Some(weakest) = weak.max_by(|a, b| lacks(a).total_cmp(&lacks(b))) {
+            let [carried, flow] = [weakest.carried(), weakest.piece.flow.n_per_mm].map(Part::Flow);
+            let parts = [carried, flow, carries.code.clause().into()];
+            out.push(place(weakest.piece).then(Message::of(": carries {}, needs {} ({})", parts)));
         }
-        let both = [Side::Near, Side::Far].iter().all(|side| own.iter().any(|p| p.side == *side));
-        if let Some(why) = &s.both_sides
-            && !both
-        {
-            out.push(place.clone().and(format!(": welded on one side where both are needed: {why}")));
+        let one_sided = laid.iter().find(|l| l.piece.both_sides.is_some() && !l.both());
+        if let Some((l, why)) = one_sided.and_then(|l| Some((l, l.piece.both_sides.clone()?))) {
+            out.push(place(l.piece).and(": welded on one side where both are needed: ").then(why));
         }
-        let least = s.one.as_ref().filter(|_| !both).map_or(s.two.minimum_mm, |n| n.minimum_mm);
-        if let Some(small) = own.iter().map(|p| p.leg_mm).find(|z| *z < least - SAME_LEG_MM / 2.0) {
-            let legs = [small, least].map(Part::Plate);
-            out.push(place.then(Message::of(": leg {} below the minimum of {}", legs)));
+        let small = laid.iter().filter_map(|l| Some((l, l.smallest_mm()?)));
+        let mut small = small.filter(|(l, leg)| *leg < l.minimum_mm() - SAME_LEG_MM / 2.0);
+        if let Some((l, leg)) = small.next() {
+            let legs = [leg, l.minimum_mm()].map(Part::Plate);
+            out.push(place(l.piece).then(Message::of(": leg {} below the minimum of {}", legs)));
         }
     }
     out.extend(stitches(job, file, carries));
     out
+}
+
+/// What lies on the two sides of a piece of a seam, near and far: leg of the finished fillet, mm, and what it carries, N/mm.
+struct Laid<'n> {
+    piece: &'n Stretch,
+    sides: [Option<(f64, f64)>; 2],
+}
+
+impl<'n> Laid<'n> {
+    /// Runs of one fillet lie one on the other, and so does a later pass on an earlier one: the leg there is that of the largest, no sum.
+    fn of(job: &Job, piece: &'n Stretch, strengths: &Strengths) -> Self {
+        let middle = 0.5 * (piece.from_mm + piece.to_mm);
+        let on = |side: Side| {
+            let here = job.passes.iter().filter(|p| p.seam == piece.seam && p.side == side);
+            let here = here.filter(|p| p.from_mm < middle && p.to_mm > middle);
+            let each = here.map(|p| (p.leg_mm, p.welded_fraction * strengths.line_n_per_mm(p.leg_mm)));
+            each.reduce(|a, b| (a.0.max(b.0), a.1.max(b.1)))
+        };
+        Self { piece, sides: [Side::Near, Side::Far].map(on) }
+    }
+
+    /// N/mm.
+    fn carried(&self) -> f64 {
+        self.sides.iter().flatten().map(|side| side.1).sum()
+    }
+
+    fn both(&self) -> bool {
+        self.sides.iter().all(Option::is_some)
+    }
+
+    fn smallest_mm(&self) -> Option<f64> {
+        self.sides.iter().flatten().map(|side| side.0).reduce(f64::min)
+    }
+
+    /// Smallest leg that the rules allow each side, mm.
+    fn minimum_mm(&self) -> f64 {
+        let one = self.piece.one.as_ref().filter(|_| !self.both());
+        one.unwrap_or(&self.piece.two).minimum_mm
+    }
+
+    /// Whether it is a place without weld no longer than stitches leave: what lies beside it carries its flow, too.
+    fn is_short_gap(&self) -> bool {
+        self.sides.iter().all(Option::is_none) && self.piece.to_mm - self.piece.from_mm <= STITCH_GAP.1
+    }
 }
 
 /// Where a stretch is.
@@ -56,20 +98,27 @@ fn place(s: &Stretch) -> Message {
     Message::of("{} seam, {} to {}", ends)
 }
 
-/// Stitches that are too short for the code of the strength check.
+/// Stitches that are too short for the code of the strength check and the finished leg.
 fn stitches(job: &Job, file: &JobFile, carries: &Carries) -> Vec<Message> {
     let standard = carries.code.standard();
-    let found = |pass: &PassShape| {
+    let laid: Vec<(&Pass, usize)> = laid_from(job, file).collect();
+    let found = |(index, pass): (usize, &PassShape)| {
         let stitch = pass.intermittent.as_ref()?.weld_mm();
-        let of_it = |p: &&Pass| p.seam == pass.seam && p.side == pass.side && p.order == pass.order;
-        let leg = job.passes.iter().find(of_it)?.leg_mm;
+        let own = laid.iter().filter(|(_, from)| *from == index);
+        let leg = own.map(|(p, _)| p.leg_mm).reduce(f64::max)?;
         let rule = stitch_blocks(standard, stitch, leg)?;
         Some(Message::of(
             "{} seam: stitches of {}; {} ({})",
             [pass.seam.name().into(), Part::Plate(stitch), rule.words.into(), rule.origin.marked().into()],
         ))
     };
-    file.passes.iter().filter_map(found).collect()
+    file.passes.iter().enumerate().filter_map(found).collect()
+}
+
+/// The passes of a job, each with the number of the pass of its file that it is of, or a run of.
+pub(super) fn laid_from<'j>(job: &'j Job, file: &JobFile) -> impl Iterator<Item = (&'j Pass, usize)> {
+    let origins = check_traced(file).map(|(_, origins)| origins).unwrap_or_default();
+    job.passes.iter().zip(origins)
 }
 
 /// What the line cannot take of a member.
@@ -97,93 +146,23 @@ pub(crate) fn line_blocks(job: &Job, line: &WeldingLine) -> Vec<Message> {
     out
 }
 
-/// Time, metal and money of the job's own passes, by the travel speed of their procedures, and by the yardstick of candidates: changes of
-/// setting and of wire take their time. A pass without a procedure takes the time of its heat at a usual arc power.
-pub(super) fn effort(job: &Job, file: &JobFile, book: &Book) -> CandidateCost {
-    /// Arc power of a usual twin-wire submerged arc, W (600 A, 30 V; choice): for passes known by their heat alone.
-    const USUAL_ARC_W: f64 = 18_000.0;
-    let line = &book.line;
-    let mut effort = CandidateCost { settings: job.passes.len() as u32, ..CandidateCost::default() };
-    for (at, order) in job.orders.iter().enumerate() {
-        let own = || job.passes.iter().filter(|p| p.order == order.number);
-        let seconds = |p: &Pass| {
-            let speed = procedure(file, p).map(|(_, p)| p.travel_speed.value());
-            let speed = speed.unwrap_or(USUAL_ARC_W / p.heat_j_per_mm);
-            (p.to_mm - p.from_mm) * p.welded_fraction / speed
-        };
-        let lanes = |p: &Pass| (p.seam, p.side);
-        let mut arc_s = 0.0_f64;
-        for pass in own() {
-            let lane: f64 = own().filter(|q| lanes(q) == lanes(pass)).map(seconds).sum();
-            arc_s = arc_s.max(lane);
-        }
-        effort.arc_s += arc_s;
-        let turned = at > 0 && own().all(|p| p.side == Side::Far);
-        effort.line_s += arc_s + line.run_s + if turned { line.turn_over_s } else { 0.0 };
-        if at > 0 && order.wait == Wait::Cold {
-            effort.line_s += line.cold_s;
-            effort.cold_s += line.cold_s;
-            effort.waits += 1;
-        }
-        effort.deposit_kg += own()
-            .map(|p| p.deposit_mm2 * p.welded_fraction * (p.to_mm - p.from_mm) * DENSITY_KG_PER_MM3)
-            .sum::<f64>();
-    }
-    let (settings, wires) = changes(job, file);
-    effort.line_s += CHANGE_S * f64::from(settings) + PROCEDURE_S * f64::from(wires);
-    effort.changes = settings + wires;
-    effort.priced(&book.costs)
-}
-
-/// How often a setting changes along a seam or between runs of one wire, and how often the wire or the process does.
-fn changes(job: &Job, file: &JobFile) -> (u32, u32) {
-    let mut settings = 0;
-    let mut wires: Vec<&ProcedureShape> = Vec::new();
-    let mut before: Vec<(&str, &ProcedureShape)> = Vec::new();
-    for order in &job.orders {
-        let mut own: Vec<&Pass> = job.passes.iter().filter(|p| p.order == order.number).collect();
-        let lane = |p: &Pass| (p.seam, p.side == Side::Far);
-        own.sort_by(|a, b| lane(a).cmp(&lane(b)).then(a.from_mm.total_cmp(&b.from_mm)));
-        let heat = |p: &Pass| p.heat_j_per_mm.to_bits();
-        let differ = |two: &&[&Pass]| lane(two[0]) == lane(two[1]) && heat(two[0]) != heat(two[1]);
-        settings += own.windows(2).filter(differ).count();
-        let laid: Vec<(&str, &ProcedureShape)> = own.iter().filter_map(|p| procedure(file, p)).collect();
-        let other = |(name, with): &(&str, &ProcedureShape)| {
-            before.iter().any(|b| b.1.same_wire(with)) && before.iter().all(|b| b.0 != *name)
-        };
-        settings += usize::from(laid.iter().any(other));
-        for (_, with) in &laid {
-            if wires.iter().all(|known| !known.same_wire(with)) {
-                wires.push(*with);
-            }
-        }
-        before.extend(laid);
-    }
-    (settings as u32, wires.len().saturating_sub(1) as u32)
-}
-
-/// The procedure a pass was written with, and its name.
-fn procedure<'f>(file: &'f JobFile, pass: &Pass) -> Option<(&'f str, &'f ProcedureShape)> {
-    let same = |p: &&PassShape| {
-        let from = p.from.map_or(0.0, |from| from.value());
-        p.seam == pass.seam
-            && p.side == pass.side
-            && p.order == pass.order
-            && (from - pass.from_mm).abs() < 1.0
-    };
-    let name = file.passes.iter().find(same)?.procedure.as_ref()?;
-    file.procedures.get_key_value(name).map(|(name, shape)| (name.as_str(), shape))
-}
-
 /// How the job's own passes are laid.
-pub(super) fn words(job: &Job) -> String {
-    let trips = job.orders.len();
+pub(super) fn words(job: &Job, file: &JobFile) -> Message {
     let far = job.passes.iter().any(|p| p.side == Side::Far);
     let sides = if far { "near and far side" } else { "near side only" };
-    match trips {
+    let plain = match job.orders.len() {
         1 => format!("in one run, {sides}"),
         n => format!("in {n} runs, {sides}"),
-    }
+    };
+    let mut all = own_stitches(file).collect::<Vec<_>>();
+    all.dedup();
+    let partly = file.passes.iter().any(|p| p.intermittent.is_none());
+    all.into_iter().fold(plain.into(), |said, stitch| said.then(stitched(stitch, partly)))
+}
+
+/// Stitches of the file, each (weld mm, gap mm).
+fn own_stitches(file: &JobFile) -> impl Iterator<Item = (f64, f64)> {
+    file.passes.iter().filter_map(|p| p.intermittent.as_ref().map(|s| (s.weld_mm(), s.gap_mm())))
 }
 
 /// What opens a stretch whose leg is larger than it takes.
@@ -231,8 +210,7 @@ const STITCH_GAP: (f64, f64) = (12.0, 200.0);
 
 /// Stitches worth trying: those the job has today, and on light webs the least that the code allows.
 pub fn stitches_to_try(job: &Job, file: &JobFile) -> Vec<(f64, f64)> {
-    let own = file.passes.iter().filter_map(|p| p.intermittent.as_ref().map(|s| (s.weld_mm(), s.gap_mm())));
-    let mut all: Vec<(f64, f64)> = own.collect();
+    let mut all: Vec<(f64, f64)> = own_stitches(file).collect();
     let web = job.member.web.iter().map(|p| p.thickness_mm).fold(f64::INFINITY, f64::min);
     if web <= LIGHT_MM {
         let gap = (STITCH_GAP.0 * web).min(STITCH_GAP.1);
@@ -292,10 +270,4 @@ pub(crate) fn why_nothing(ground: &SearchSpace<'_>, all: &[Scored], nearest: Opt
         out.push(format!("every tolerance is held by itself, all together only with {inside}").into());
     }
     out
-}
-
-/// Leg that a deposit of so many mm² fills, for the window's lines.
-pub(crate) fn leg_of(deposit_mm2: f64, gap_mm: f64) -> f64 {
-    let leg = fillet::leg_of_deposit_mm(deposit_mm2);
-    if gap_mm > fillet::GAP_FREE_MM { (leg - gap_mm).max(0.0) } else { leg }
 }

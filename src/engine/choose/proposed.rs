@@ -4,6 +4,7 @@ use super::constraints::Constraints;
 use super::proposals::as_good;
 use super::weld::Weld;
 use crate::units::Message;
+use crate::units::show::duration;
 
 /// Number of the option to take: the present practice (0) where it holds everything and nothing that was found is better in what is
 /// made small by more than a shop would notice; else the first that was found. None where nothing holds.
@@ -22,7 +23,7 @@ pub(super) fn why(options: &[Weld], wishes: &Constraints, proposed: Option<usize
     let Some(today) = options.first() else { return Message::from("") };
     let takes = |weld: &Weld| {
         let effort = &weld.score.effort;
-        format!("{:.0} min in all, cost {:.0}", effort.line_s / 60.0, effort.cost)
+        format!("{} in all, cost {:.0}", duration(effort.line_s), effort.cost)
     };
     let aim = wishes.objective.words();
     let practice = format!("Current practice ({})", takes(today));

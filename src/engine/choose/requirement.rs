@@ -60,7 +60,7 @@ pub struct Stretch {
     /// Where that is, mm.
     pub flow_at_mm: f64,
     /// Whether both sides must be welded here, and why.
-    pub both_sides: Option<String>,
+    pub both_sides: Option<Message>,
     /// Leg if one side is welded; `None` where it may not be.
     pub one: Option<Requirement>,
     /// Leg of each side if both are.
@@ -76,6 +76,8 @@ pub struct Stretch {
 pub struct Requirements {
     /// Stretches, outer seam first, along x.
     pub stretches: Vec<Stretch>,
+    /// The same before those of the same plates were joined: each ends where a pass of the job does, too.
+    pub(crate) pieces: Vec<Stretch>,
     /// Strengths by the code.
     pub(crate) strengths: Strengths,
     /// What no leg, side or procedure can mend.
@@ -89,17 +91,18 @@ pub fn needs(job: &Job, carries: &Carries, wishes: &Constraints) -> Requirements
     let ends = carries.both_sides_mm.iter().flat_map(|s| [s.0, s.1]);
     let kept = job.passes.iter().flat_map(|p| [p.from_mm, p.to_mm]);
     let spans = spans(&job.member, ends.chain(carries.demand.breaks_mm()).chain(kept));
-    let mut stretches: Vec<Stretch> = Vec::new();
+    let (mut stretches, mut pieces) = (Vec::<Stretch>::new(), Vec::new());
     for seam in Seam::BOTH {
         for span in &spans {
             let here = stretch(job, carries, wishes, &strengths, span, seam, &mut blocks);
+            pieces.push(here.clone());
             match stretches.last_mut() {
                 Some(before) if same(before, &here) => join(before, here),
                 _ => stretches.push(here),
             }
         }
     }
-    Requirements { stretches, strengths, blocks }
+    Requirements { stretches, pieces, strengths, blocks }
 }
 
 fn same(a: &Stretch, b: &Stretch) -> bool {
@@ -161,13 +164,13 @@ fn stretch(
     let forbidden = one_sided_blocks(web_mm, carries.service);
     let kept = partly_far(job, span, seam);
     let both_sides = match (needed || kept, forbidden, wishes.sides) {
-        (true, ..) if !needed => Some("the job welds both sides here".to_owned()),
-        (true, ..) => Some("the job asks for it".to_owned()),
-        (_, Some((rule, why)), _) => Some(format!(
-            "{why} ({}: our guide, a choice where that code is not asked for)",
-            rule.origin.words()
-        )),
-        (.., Sides::Both) => Some("wished".to_owned()),
+        (true, ..) if !needed => Some("the job welds both sides here".into()),
+        (true, ..) => Some("the job asks for it".into()),
+        (_, Some((rule, why)), _) => Some(why.then(Message::of(
+            " ({}: our guide, a choice where that code is not asked for)",
+            [rule.origin.words().into()],
+        ))),
+        (.., Sides::Both) => Some("wished".into()),
         _ => None,
     };
     let largest = (LEG_OVER_PLATE * web_mm.min(flange_mm) + SAME_LEG_MM / 2.0)

@@ -4,6 +4,7 @@ use super::book::WeldingLine;
 use super::constraints::{Constraints, Sides};
 use super::requirement::Stretch;
 use crate::member::{Parts, Seam};
+use crate::units::{Message, Part};
 use crate::welding::Side;
 use serde::Serialize;
 
@@ -23,7 +24,7 @@ pub struct Lane {
 /// A way to weld the member.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Scheme {
-    /// In words.
+    /// In words, but for its stitches.
     pub words: String,
     /// Trips, each with its beads.
     #[serde(skip)]
@@ -50,6 +51,12 @@ impl Scheme {
         Self { words, trips, knobs, turned, tee: None, stitch: None, twists: false }
     }
 
+    /// All of it in words.
+    pub(super) fn said(&self) -> Message {
+        let plain = Message::from(self.words.clone());
+        self.stitch.into_iter().fold(plain, |said, stitch| said.then(stitched(stitch, false)))
+    }
+
     /// Welded part of its seams.
     pub(crate) fn welded_fraction(&self) -> f64 {
         self.stitch.map_or(1.0, |(weld, gap)| weld / (weld + gap))
@@ -62,6 +69,12 @@ impl Scheme {
         let one = Parts::WEB.with(Parts::flange(first));
         own.fold(one, |parts, lane| parts.with(Parts::flange(lane.seam)))
     }
+}
+
+/// Stitches (weld mm, gap mm) as a job file words them, behind how seams are laid.
+pub(super) fn stitched((weld_mm, gap_mm): (f64, f64), partly: bool) -> Message {
+    let much = if partly { "partly " } else { "" };
+    Message::of(", {}stitches of {} weld, {} gap", [much.into(), Part::Plate(weld_mm), Part::Plate(gap_mm)])
 }
 
 /// Sides that a set of ways welds.
@@ -106,11 +119,8 @@ pub fn ways(line: &WeldingLine, stretches: &[Stretch], wishes: &Constraints) -> 
             .cloned()
             .collect();
         for (weld, gap) in &wishes.stitches {
-            out.extend(plain.iter().map(|way| Scheme {
-                words: format!("{}, stitches", way.words),
-                stitch: Some((*weld, *gap)),
-                ..way.clone()
-            }));
+            let stitch = Some((*weld, *gap));
+            out.extend(plain.iter().map(|way| Scheme { stitch, ..way.clone() }));
         }
     }
     out

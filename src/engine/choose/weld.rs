@@ -90,7 +90,7 @@ pub struct Weld {
     /// "current practice", or what it is best in.
     pub name: String,
     /// How it is laid, in words.
-    pub way: String,
+    pub way: Message,
     /// Whether to wait until cold between trips.
     pub cold: bool,
     /// Passes.
@@ -103,6 +103,9 @@ pub struct Weld {
     pub passes_all: bool,
     /// What the record of the shop's pieces says of it, or why it does not; none without a record.
     pub learned: Option<Message>,
+    /// What its times rest on beside procedures; only current practice may have any without.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub assumed: Option<Message>,
     /// Rules it breaks; only current practice can.
     pub breaks: Vec<Message>,
     /// Tolerance it comes nearest to; none if nothing is judged.
@@ -180,7 +183,7 @@ pub(super) fn weld(
         })
         .collect();
     let mut weld = judged(with, job, effort, passes, Vec::new(), (way.twists, drawing));
-    weld.way = way.words.clone();
+    weld.way = way.said();
     weld.cold = candidate.cold;
     weld.candidate = Some(candidate.clone());
     Some(weld)
@@ -215,9 +218,10 @@ pub(super) fn judged(
     });
     Weld {
         name: String::new(),
-        way: String::new(),
+        way: Message::from(""),
         cold: false,
         learned: job.recorded_note().cloned(),
+        assumed: None,
         passes_all: breaks.is_empty() && drawn.inside >= with.wishes.confidence,
         breaks,
         tightest: tight.map(|v| Tightest {

@@ -2,11 +2,10 @@
 
 use super::book::{Entry, speed_step_mm_s};
 use super::candidate::{Candidate, SearchSpace, Trip};
-use super::practice::leg_of;
 use super::score::screened;
 use super::search::base;
 use crate::units::show;
-use crate::welding::melt;
+use crate::welding::{fillet, melt};
 use serde::Serialize;
 
 /// Speeds at which borders are worked out.
@@ -74,9 +73,7 @@ pub fn window(ground: &SearchSpace<'_>, candidate: &Candidate, trip: usize) -> O
     }
     let curve = |current: f64| -> Vec<(f64, f64)> {
         let gap = ground.job.fit_up_gap_mm;
-        speeds(shown)
-            .map(|v| (v, leg_of(melt::section_mm2(entry.deposition_kg_per_h(current), v), gap)))
-            .collect()
+        speeds(shown).map(|v| (v, left_mm(entry, current, v, gap))).collect()
     };
     let (low, high) = entry.current_a;
     border(format!("{low:.0} A"), curve(low), true);
@@ -105,6 +102,12 @@ fn speeds((low, high): (f64, f64)) -> impl Iterator<Item = f64> {
     (0..SPEEDS).map(move |n| low + n as f64 / (SPEEDS - 1) as f64 * (high - low))
 }
 
+/// Leg that a current lays at a speed (mm/s) over a root gap, mm.
+fn left_mm(entry: &Entry, current_a: f64, speed_mm_s: f64, gap_mm: f64) -> f64 {
+    let deposit_mm2 = melt::section_mm2(entry.deposition_kg_per_h(current_a), speed_mm_s);
+    fillet::leg_left_mm(fillet::leg_of_deposit_mm(deposit_mm2), gap_mm)
+}
+
 /// Largest leg, the same all along, that keeps the tolerances at each speed.
 fn tolerance(
     ground: &SearchSpace<'_>,
@@ -126,7 +129,7 @@ fn tolerance(
     let mut out = Vec::new();
     for speed in speeds((low, high)) {
         let speed = (speed / step).round() * step;
-        let legs = |current| leg_of(melt::section_mm2(entry.deposition_kg_per_h(current), speed), gap);
+        let legs = |current| left_mm(entry, current, speed, gap);
         let (small, large) = (legs(entry.current_a.0), legs(entry.current_a.1));
         let (mut inside, mut outside) = (small * 1.002, large * 0.998);
         if inside >= outside || held(speed, outside) {

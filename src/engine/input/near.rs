@@ -5,6 +5,9 @@ use super::Hint;
 /// Jaro–Winkler likeness from which a guess helps more than it puzzles (a choice).
 const ALIKE: f64 = 0.75;
 
+/// Likenesses that differ by less are the same but for rounding.
+const SAME_LIKENESS: f64 = 1e-9;
+
 /// Longest name that anyone may have meant, bytes; likeness takes the square of its time (a choice).
 const LONGEST: usize = 100;
 
@@ -54,16 +57,18 @@ fn same<'a>(wrong: &str, names: &[&'a str]) -> Option<&'a str> {
     means.find_map(|name| names.iter().find(|known| **known == name).copied())
 }
 
-/// The name surely meant: a word of the trade for it, or a slip of at most two letters. A digit that differs is no slip of
-/// the pen: it is another size.
+/// The name surely meant: a word of the trade for it, or a slip of at most two letters that no other name is as near to. A digit that
+/// differs is no slip of the pen: it is another size.
 pub fn meant<'a>(wrong: &str, names: &[&'a str]) -> Option<&'a str> {
+    let letters = |text: &str| text.to_lowercase().replace(['-', '_', ' ', '.'], "");
+    let off = |name: &str| strsim::osa_distance(&letters(wrong), &letters(name));
     let slip = |name: &&str| {
-        let letters = |text: &str| text.to_lowercase().replace(['-', '_', ' ', '.'], "");
         let digits = |text: &str| text.chars().filter(char::is_ascii_digit).collect::<String>();
         let (a, b) = (letters(wrong), letters(name));
-        digits(&a) == digits(&b) && strsim::osa_distance(&a, &b) <= SLIP.min(b.chars().count() / 2)
+        digits(&a) == digits(&b) && off(name) <= SLIP.min(b.chars().count() / 2)
     };
-    same(wrong, names).or_else(|| nearest(wrong, names.iter().copied()).filter(slip))
+    let alone = |name: &&str| names.iter().all(|other| other == name || off(other) > off(name));
+    same(wrong, names).or_else(|| nearest(wrong, names.iter().copied()).filter(slip).filter(alone))
 }
 
 /// The name surely meant as a right value, or nothing: another name could be the opposite of what was meant.
@@ -71,18 +76,19 @@ pub fn hint(wrong: &str, names: &[&str]) -> Hint {
     meant(wrong, names).map_or(Hint::Nothing, |name| Hint::Value(format!("{name:?}")))
 }
 
-/// The name most like `wrong`, if any is alike.
+/// The name most like `wrong`, if any is alike and no other is as much: of several any could be meant.
 pub fn nearest<'a>(wrong: &str, names: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     if wrong.len() > LONGEST {
         return None;
     }
     let wrong = wrong.to_lowercase();
-    names
-        .into_iter()
-        .map(|name| (strsim::jaro_winkler(&wrong, &name.to_lowercase()), name))
-        .filter(|(likeness, _)| *likeness >= ALIKE)
-        .max_by(|a, b| a.0.total_cmp(&b.0))
-        .map(|(_, name)| name)
+    let alike = names.into_iter().map(|name| (strsim::jaro_winkler(&wrong, &name.to_lowercase()), name));
+    let alike: Vec<(f64, &str)> = alike.filter(|(likeness, _)| *likeness >= ALIKE).collect();
+    let most = alike.iter().map(|(likeness, _)| *likeness).fold(0.0, f64::max);
+    let mut first =
+        alike.iter().filter(|(likeness, _)| most - likeness < SAME_LIKENESS).map(|(_, name)| *name);
+    let name = first.next()?;
+    first.all(|other| other == name).then_some(name)
 }
 
 /// Names in a sentence: "`a`, `b` or `c`".
@@ -129,6 +135,22 @@ mod tests {
             (Some("S355"), None)
         );
         assert_eq!(hint("top", &["outer", "inner"]), Hint::Nothing);
+    }
+
+    #[test]
+    fn of_several_names_as_near_none_is_offered() {
+        let classes = ["iso-13920-ae", "iso-13920-bf", "iso-13920-bg", "iso-13920-dh"];
+        for wrong in ["iso-13920-zz", "iso-13920-bz", "iso-13920-b"] {
+            assert_eq!((nearest(wrong, classes), meant(wrong, &classes)), (None, None), "{wrong}");
+            assert!(
+                wanted(wrong, &classes).starts_with("one of `iso-13920-ae`"),
+                "{}",
+                wanted(wrong, &classes)
+            );
+            assert_eq!(hint(wrong, &classes), Hint::Nothing, "{wrong}");
+        }
+        assert_eq!(meant("iso-13920-fb", &classes), Some("iso-13920-bf"));
+        assert_eq!(meant("iso13920dh", &classes), Some("iso-13920-dh"));
     }
 
     #[test]

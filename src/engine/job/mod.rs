@@ -16,7 +16,7 @@ pub mod file;
 mod starter;
 
 pub use check::check;
-pub(crate) use check::check_placed;
+pub(crate) use check::{check_placed, check_traced};
 pub use starter::{STARTER, STARTER_US};
 
 use crate::prediction::Job;

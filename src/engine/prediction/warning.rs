@@ -19,6 +19,8 @@ pub enum WarningCode {
     PlateOdd,
     /// A fillet is laid in several runs.
     SeveralRuns,
+    /// A root gap takes of the fillets laid over it.
+    GapLarge,
     /// Heat is deduced from the leg alone.
     HeatFromLeg,
     /// Thin flange, strong weld: the cup curve is least certain there.

@@ -1,5 +1,6 @@
 //! The press for whole members.
 
+use crate::input::Hint;
 use crate::input::findings::{Bounds, Findings, Lines, bounds, mm};
 use crate::straighten::plan::Press;
 use crate::straighten::press::{Guides, Pads};
@@ -117,10 +118,11 @@ impl PressShape {
         let (low, high) = press.spans_mm;
         if SPAN.hold(low) && SPAN.hold(high) && low > high {
             let key = if self.shortest_span.is_some() { "shortest_span" } else { "longest_span" };
-            findings.push(
+            findings.push_hint(
                 format!("press.{key}"),
                 format!("supports from {} to {} apart", mm(low), mm(high)),
                 "a shortest distance of supports not above the longest (`shortest_span`, `longest_span`)",
+                Hint::Nothing,
             );
         } else if let Some(apart) = press.rams_apart_mm
             && APART.hold(apart)
@@ -128,7 +130,8 @@ impl PressShape {
             && apart >= high
         {
             let found = format!("rams {} apart between supports of at most {}", mm(apart), mm(high));
-            findings.push("press.rams_apart", found, "two rams nearer to each other than the supports");
+            let wanted = "two rams nearer to each other than the supports";
+            findings.push_hint("press.rams_apart", found, wanted, Hint::Nothing);
         }
     }
 }

@@ -2,6 +2,7 @@
 
 use super::Origin;
 use crate::tolerance::Trust;
+use crate::units::{Message, Part};
 use serde::{Deserialize, Serialize};
 
 /// Kind of load on the member.
@@ -44,7 +45,7 @@ pub(crate) const ONE_SIDED: &[OneSided] = &[OneSided {
 }];
 
 /// The condition that forbids a one-sided weld on such a web in such service, with what it finds wrong.
-pub(crate) fn one_sided_blocks(web_mm: f64, service: Service) -> Option<(&'static OneSided, String)> {
+pub(crate) fn one_sided_blocks(web_mm: f64, service: Service) -> Option<(&'static OneSided, Message)> {
     ONE_SIDED.iter().find_map(|rule| {
         if !rule.services.contains(&service) {
             let word = match service {
@@ -53,12 +54,13 @@ pub(crate) fn one_sided_blocks(web_mm: f64, service: Service) -> Option<(&'stati
                 Service::Corrosive => "strongly corrosive air",
                 Service::Seismic => "seismic action",
             };
-            return Some((rule, word.to_owned()));
+            return Some((rule, word.into()));
         }
         /// A third of an inch bought as 5/16 in is 7.94 mm; a little air keeps rounding out of the rule.
         const AIR_MM: f64 = 0.05;
-        (web_mm > rule.thickest_web_mm + AIR_MM)
-            .then(|| (rule, format!("a web of {web_mm:.1} mm, over {:.0} mm", rule.thickest_web_mm)))
+        (web_mm > rule.thickest_web_mm + AIR_MM).then(|| {
+            (rule, Message::of("a web of {}, over {}", [web_mm, rule.thickest_web_mm].map(Part::Plate)))
+        })
     })
 }
 
@@ -71,5 +73,13 @@ mod tests {
         assert!(one_sided_blocks(8.0, Service::Static).is_none());
         assert!(one_sided_blocks(10.0, Service::Static).is_some());
         assert!(one_sided_blocks(5.0, Service::Fluctuating).is_some());
+    }
+
+    #[test]
+    fn a_web_too_thick_is_said_in_the_units_asked_for() {
+        use crate::units::System;
+        let (_, why) = one_sided_blocks(12.7, Service::Static).unwrap();
+        assert_eq!(why.in_units(System::Si), "a web of 12.7 mm, over 8 mm");
+        assert_eq!(why.in_units(System::Us), "a web of 1/2 in, over 5/16 in");
     }
 }

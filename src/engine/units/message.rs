@@ -38,6 +38,8 @@ pub enum Part {
     Hottest(f64),
     /// A difference of temperature, K.
     Warmer(f64),
+    /// A travel speed, mm/s.
+    Speed(f64),
 }
 
 impl<W: Into<Cow<'static, str>>> From<W> for Part {
@@ -111,6 +113,7 @@ impl Message {
             Part::Turn(rad) => show::turn(*rad, system),
             Part::Hottest(c) => show::hottest(*c, system),
             Part::Warmer(k) => show::warmer(*k, system),
+            Part::Speed(mm_per_s) => show::speed(*mm_per_s, system),
         };
         self.0.iter().map(one).collect()
     }

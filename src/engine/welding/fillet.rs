@@ -35,6 +35,19 @@ pub fn laid_leg_mm(leg_mm: f64, gap_mm: f64) -> f64 {
     if gap_mm > GAP_FREE_MM { leg_mm + gap_mm } else { leg_mm }
 }
 
+/// Leg z that is left to carry of a leg really laid over a root gap g, mm: the way back from [`laid_leg_mm`]. None is left where the gap
+/// takes it all.
+///
+/// ```
+/// use weldbow_engine::welding::fillet::leg_left_mm;
+/// assert_eq!(leg_left_mm(6.0, 1.0), 6.0);
+/// assert_eq!(leg_left_mm(8.0, 2.0), 6.0);
+/// assert_eq!(leg_left_mm(4.0, 5.0), 0.0);
+/// ```
+pub fn leg_left_mm(laid_mm: f64, gap_mm: f64) -> f64 {
+    if gap_mm > GAP_FREE_MM { (laid_mm - gap_mm).max(0.0) } else { laid_mm }
+}
+
 /// Weld metal of a fillet of leg z over a root gap, mm²: 1.15·z²/2 with the leg that is really laid.
 ///
 /// ```

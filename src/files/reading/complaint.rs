@@ -95,17 +95,21 @@ impl Diagnostics {
     }
 }
 
-/// The field's own example: a line, or one item of a list.
+/// The field's own example: a line, or what stands at that place of a list's. The kind of a value has examples, too, but of any field.
 fn example<T: Form>(steps: &[PathStep]) -> Option<String> {
-    let line = |steps: &[PathStep]| match (steps.last(), T::schema().example(steps)) {
-        (Some(PathStep::Key(key)), Some(value)) => Some(format!("{key} = {}", as_toml(&value))),
-        _ => None,
-    };
-    let Some((PathStep::Item(index), list)) = steps.split_last() else { return line(steps) };
-    match T::schema().example(list) {
-        Some(serde_json::Value::Array(items)) => items.get(*index).or_else(|| items.last()).map(as_toml),
-        _ => line(list),
+    let key = steps.iter().rposition(|step| matches!(step, PathStep::Key(_)));
+    let (line, items) = steps.split_at(key? + 1);
+    let whole = T::schema().example(line);
+    if let [.., PathStep::Key(key)] = steps {
+        return whole.map(|value| format!("{key} = {}", as_toml(&value)));
     }
+    let inside = items.iter().try_fold(whole?, |value, step| match (value, step) {
+        (serde_json::Value::Array(list), PathStep::Item(at)) => {
+            list.get(*at).or_else(|| list.last()).cloned()
+        }
+        _ => None,
+    });
+    inside.or_else(|| T::schema().example(steps)).map(|value| as_toml(&value))
 }
 
 /// The line as it would be with that value (TOML) at the place; of a long list only the item.

@@ -50,6 +50,9 @@ pub(super) fn shape<T: Form>(table: &Spanned<DeTable<'_>>) -> Result<T, Vec<Prob
     }
 }
 
+/// What a list of two is, in the words of the trade.
+const A_PAIR: &str = "a pair";
+
 /// Fields that name something: no longer than a line.
 const NAMES: [&str; 4] = ["title", "labels", "words", "name"];
 
@@ -194,6 +197,7 @@ impl<T: Form> Slip<T> {
                         .hint(near::hint(name, &names)),
                 }
             }
+            Kind::WrongType(found, expected) if expected == A_PAIR => Problem::new(path, found, self.pair()),
             Kind::WrongType(found, expected) => Problem::new(path, found, expected),
             Kind::Told(message) => {
                 let found = value_at(table, &self.path).and_then(Value::as_str);
@@ -201,6 +205,14 @@ impl<T: Form> Slip<T> {
                 Problem::new(path, found, message)
             }
         }
+    }
+
+    /// What the two places of a pair hold, as the field's own remark has them in brackets; a remark without is one of a range.
+    fn pair(&self) -> String {
+        let keys = self.path.iter().rposition(|step| matches!(step, PathStep::Key(_))).map_or(0, |at| at + 1);
+        let meaning = self.path.get(..keys).and_then(|key| T::schema().meaning(key)).unwrap_or_default();
+        let places = meaning.find('[').zip(meaning.find(']')).and_then(|(from, to)| meaning.get(from..=to));
+        format!("{A_PAIR} {}", places.unwrap_or("[least, most]"))
     }
 
     /// The key probably meant by an unknown one.
@@ -355,7 +367,7 @@ fn plain(expected: &str) -> String {
         "a string" => "text in quotes".to_owned(),
         "a sequence" => "a list in [ ]".to_owned(),
         "a map" => "a table".to_owned(),
-        "a tuple of size 2" | "fewer elements in array" => "a pair [place, depth]".to_owned(),
+        "a tuple of size 2" | "fewer elements in array" => A_PAIR.to_owned(),
         shape if shape.starts_with("struct ") => "a table { key = value, … }".to_owned(),
         other => other.to_owned(),
     }

@@ -21,6 +21,9 @@ pub(crate) fn chosen(of: &Reported<'_>, choice: &Choice) -> Markup {
         (needs(&choice.stretches, system))
         (options(choice, system))
         p.says { "Proposed: " (choice.why.in_units(system)) "." }
+        @for (number, weld) in choice.options.iter().enumerate() {
+            @if let Some(text) = &weld.assumed { p.says { "Option " (number) ": " (text.in_units(system)) "." } }
+        }
         @for (number, weld) in choice.options.iter().enumerate().filter(|(_, w)| !w.breaks.is_empty()) {
             p.says { (number) " breaks a rule: " @for text in &weld.breaks { (text.in_units(system)) " " } }
         }
@@ -78,8 +81,8 @@ fn options(choice: &Choice, system: System) -> Markup {
         .column(As::Number, "camber", |(_, w)| span(w.camber_mm))
         .column(As::Number, "sweep", |(_, w)| span(w.sweep_mm))
         .column(As::Number, "toe", |(_, w)| span(w.toe_mm))
-        .column(As::Number, "arc time", |(_, w)| format!("{:.1} min", w.score.effort.arc_s / 60.0))
-        .column(As::Number, "time in all", |(_, w)| format!("{:.0} min", w.score.effort.line_s / 60.0))
+        .column(As::Number, "arc time", |(_, w)| show::duration(w.score.effort.arc_s))
+        .column(As::Number, "time in all", |(_, w)| show::duration(w.score.effort.line_s))
         .column(As::Number, "cost", |(_, w)| format!("{:.0}", w.score.effort.cost))
         .column(As::Number, "weld metal", |(_, w)| show::mass(w.score.effort.deposit_kg, system))
         .under("Options: 0 is what the job does today")
@@ -99,7 +102,7 @@ fn passes(weld: &Weld, system: System) -> Markup {
         .column(As::Number, "voltage", |p| set(p, |s| format!("{:.1} V", s.voltage_v)))
         .column(As::Number, "travel", |p| set(p, |s| show::speed(s.speed_mm_s, system)))
         .column(As::Number, "net heat", |p| show::heat_input(p.heat_j_per_mm, system))
-        .under(&format!("Option 1, {}: {}{cold}", weld.name, weld.way))
+        .under(&format!("Option 1, {}: {}{cold}", weld.name, weld.way.in_units(system)))
 }
 
 /// What is set for a pass; nothing where the job gives its heat alone.

@@ -56,7 +56,8 @@ const SIX: &[Member] = &[
         file: "g3",
         confidence: 0.65,
         preset: true,
-        today_min: 4.0 * (10.0 + 10.0 / 0.5) + 2.0 * 10.0 + 3.0 * 120.0,
+        // near, near, far, far: turned over once
+        today_min: 4.0 * (10.0 + 10.0 / 0.5) + 10.0 + 3.0 * 120.0,
         today_holds: false,
         proposed: (1, 44.8),
         way: "both seams at once, near side, far side where it must be",
@@ -77,11 +78,12 @@ const SIX: &[Member] = &[
         file: "s5",
         confidence: 0.90,
         preset: false,
-        today_min: 10.3,
+        // 18 kW over the heat of 3 mm would be 4.4 m/min; the line goes 2.4 m/min, a quarter of 6 m is weld
+        today_min: 10.0 + 1.5 / 2.4,
         today_holds: true,
         // the stitches of today: nothing is quicker by what a shop would notice
-        proposed: (0, 10.3),
-        way: "in one run, near side only",
+        proposed: (0, 10.6),
+        way: "in one run, near side only, stitches of 50 mm weld, 150 mm gap",
         once: "nothing below a web of 4 mm, then continuous seams alone",
     },
     Member {
@@ -134,7 +136,7 @@ fn six_members_are_proposed_what_a_shop_would_do() {
         let ok = choice.feasible
             && found == number
             && (minutes(number) - wanted_min).abs() < 0.1
-            && choice.options[number].way == member.way
+            && choice.options[number].way.to_string() == member.way
             && (minutes(0) - member.today_min).abs() < 0.1
             && choice.options[0].passes_all == member.today_holds;
         if !ok {

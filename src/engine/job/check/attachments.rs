@@ -165,7 +165,10 @@ fn place(
     }
     if !(0.0..=length).contains(&at) {
         let found = format!("{}: outside the member", mm(at));
-        findings.push(path, found, format!("a place on the member, 0 mm to {}", mm(length)));
+        let wanted = format!("a place on the member, 0 mm to {}", mm(length));
+        // of a short member the field's own example is outside, too
+        let middle = Hint::Example(format!("\"{}\"", exact((0.5 * length).round())));
+        findings.push_hint(path, found, wanted, middle);
         return None;
     }
     Some(at)

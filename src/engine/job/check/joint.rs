@@ -1,6 +1,8 @@
-//! Joints that cannot be: a fillet needs flange beside it and web above it to lie on, and plates that do not drown in it.
+//! Joints that cannot be: a fillet needs flange beside it and web above it to lie on, and plates that do not drown in it. What fits
+//! goes by the plates of the job, so that a field's own example would be the next thing wrong: none is shown.
 
 use super::passes::PlacedPass;
+use crate::input::Hint;
 use crate::input::findings::{Findings, mm};
 use crate::member::{FlangePiece, Member, Seam};
 use crate::prediction::field::ranges::LARGEST_LEG;
@@ -37,7 +39,7 @@ fn flange(path: &str, member: &Member, flange: &FlangePiece, findings: &mut Find
     if width <= web.thickness_mm {
         let found = format!("{} on a web {} thick", mm(width), mm(web.thickness_mm));
         let wanted = "a flange wider than the web, with room for a fillet beside it";
-        findings.push(format!("{path}.width"), found, wanted);
+        findings.push_hint(format!("{path}.width"), found, wanted, Hint::Nothing);
     }
 }
 
@@ -57,14 +59,15 @@ fn pass(laid: &PlacedPass<'_>, member: &Member, findings: &mut Findings) {
             if leg >= beside {
                 let found =
                     format!("a leg of {} where {} of flange stand beside the web", mm(leg), mm(beside));
-                findings.push(path, found, "a leg that the flange has room for, or a wider flange");
+                let wanted = "a leg that the flange has room for, or a wider flange";
+                findings.push_hint(path, found, wanted, Hint::Nothing);
                 return;
             }
             if leg > LARGEST_LEG * thinner {
                 let found = format!("a leg of {} on a plate of {}", mm(leg), mm(thinner));
                 let wanted =
                     format!("a leg of at most {}, four times the thinner plate", mm(LARGEST_LEG * thinner));
-                findings.push(path, found, wanted);
+                findings.push_hint(path, found, wanted, Hint::Nothing);
                 return;
             }
         }
@@ -72,7 +75,7 @@ fn pass(laid: &PlacedPass<'_>, member: &Member, findings: &mut Findings) {
     let shallowest = 0.5 * shallowest_mm(member, pass.from_mm, pass.to_mm);
     if leg >= shallowest {
         let found = format!("a leg of {} where half the web is {}", mm(leg), mm(shallowest));
-        findings.push(path, found, "a leg that the web has room for");
+        findings.push_hint(path, found, "a leg that the web has room for", Hint::Nothing);
     }
 }
 

@@ -31,7 +31,7 @@ use passes::PassContext;
 /// # Errors
 /// All problems, in no particular order.
 pub fn check(file: &JobFile) -> Result<Job, Vec<Problem>> {
-    check_placed(file).map(|(job, _)| job)
+    check_traced(file).map(|(job, _)| job)
 }
 
 /// The same, with the place in the job of every pass of the file: a job has its passes sorted.
@@ -39,6 +39,21 @@ pub fn check(file: &JobFile) -> Result<Job, Vec<Problem>> {
 /// # Errors
 /// As [`check`].
 pub(crate) fn check_placed(file: &JobFile) -> Result<(Job, Vec<usize>), Vec<Problem>> {
+    let (job, origins) = check_traced(file)?;
+    // of several runs the first stands for the pass
+    let mut places = vec![0; file.passes.len()];
+    for (at, index) in origins.into_iter().enumerate().rev() {
+        places[index] = at;
+    }
+    Ok((job, places))
+}
+
+/// The same, with the place in the file of every pass of the job: each run of a fillet is a pass of its own there, in a step numbered
+/// anew, so that neither step nor place tells which pass of the file it is of.
+///
+/// # Errors
+/// As [`check`].
+pub(crate) fn check_traced(file: &JobFile) -> Result<(Job, Vec<usize>), Vec<Problem>> {
     let mut findings = Findings::default();
     let sound = member::member(&file.member, &mut findings);
     let procedures = procedure::all(&file.procedures, &mut findings);
@@ -74,11 +89,7 @@ pub(crate) fn check_placed(file: &JobFile) -> Result<(Job, Vec<usize>), Vec<Prob
         let key = |laid: &passes::PlacedPass<'_>| (laid.pass.order, place(laid.pass.seam, laid.pass.side));
         key(a).cmp(&key(b)).then(a.pass.from_mm.total_cmp(&b.pass.from_mm))
     });
-    // of several runs the first stands for the pass
-    let mut places = vec![0; file.passes.len()];
-    for (at, pass) in laid.iter().enumerate().rev() {
-        places[pass.index] = at;
-    }
+    let origins = laid.iter().map(|pass| pass.index).collect();
     let mut job = Job {
         title: file.title.as_deref().map_or("untitled member".into(), text::short).into_owned(),
         units: file.units,
@@ -105,7 +116,7 @@ pub(crate) fn check_placed(file: &JobFile) -> Result<(Job, Vec<usize>), Vec<Prob
         recorded: None,
     };
     learned::apply(file, &mut job);
-    Ok((job, places))
+    Ok((job, origins))
 }
 
 #[cfg(test)]

@@ -16,6 +16,7 @@ const ODD_WEB: f64 = 1.0;
 /// Notes on all passes.
 pub(crate) fn notes(laid: &[PlacedPass<'_>], gap_mm: f64) -> Vec<Warning> {
     let mut notes: Vec<Warning> = laid.iter().filter_map(|laid| mismatch(laid, gap_mm)).collect();
+    notes.extend(wide_gap(laid, gap_mm));
     let guessed: Vec<String> = laid
         .iter()
         .filter(|laid| laid.pass.heat_source == HeatSource::Leg)
@@ -62,10 +63,27 @@ pub(crate) fn odd_web(member: &Member) -> Option<Warning> {
     })
 }
 
+/// Metal that fills a gap is none of the leg that carries, and heat that follows from a leg knows of no gap.
+fn wide_gap(laid: &[PlacedPass<'_>], gap_mm: f64) -> Option<Warning> {
+    let by_leg = laid.iter().any(|laid| laid.pass.heat_source == HeatSource::Leg);
+    let heat = if by_leg {
+        " Heat that follows from a leg knows of no gap and is too low: give a procedure, or close the gap."
+    } else {
+        " Close the gap where you can."
+    };
+    let text = "A root gap of {}, more than {}: a leg is what is left of the fillet beside the gap. A stated leg is laid larger by the gap \
+                (AWS D1.1:2020 7.21.1, second hand) and has that much metal; one that follows from a procedure is less by it.{}";
+    (gap_mm > fillet::GAP_FREE_MM).then(|| {
+        let sizes = [gap_mm, fillet::GAP_FREE_MM].map(Part::Plate);
+        Warning::new(WarningCode::GapLarge, Message::of(text, sizes.into_iter().chain([heat.into()])))
+    })
+}
+
 fn mismatch(laid: &PlacedPass<'_>, gap_mm: f64) -> Option<Warning> {
     let PlacedPass { index, pass, procedure, runs } = laid;
     // of one run
-    let leg_mm = pass.leg_mm / f64::from(*runs).sqrt();
+    let share = f64::from(*runs).sqrt().recip();
+    let leg_mm = share * pass.leg_mm;
     if pass.heat_source == HeatSource::Leg {
         return None;
     }
@@ -79,26 +97,32 @@ fn mismatch(laid: &PlacedPass<'_>, gap_mm: f64) -> Option<Warning> {
         }
     };
     // A deposit fills the gap as well as the leg; the leg rule knows of no gap.
-    let stated = if filled.is_some() { fillet::laid_leg_mm(leg_mm, gap_mm) } else { leg_mm };
+    let stated = if filled.is_some() { share * fillet::laid_leg_mm(pass.leg_mm, gap_mm) } else { leg_mm };
     if (other / stated - 1.0).abs() <= MISMATCH {
         return None;
     }
     let usual = leg_rule_net_heat(leg_mm, *procedure);
+    let (each, mend) = match runs {
+        1 => (String::new(), "the leg"),
+        n => (format!(" in each of its {n} runs"), "the leg or the runs"),
+    };
     Some(Warning::new(
         WarningCode::LegHeatMismatch,
         Message::of(
-            "Pass {} ({} seam, {} side) has a leg of {}, but {} one of {}. Its heat is {} net; a leg of {} takes {} \
-             net by the leg rule. The stated leg and this heat are used: correct the leg, or current, speed and wire.",
+            "Pass {} ({} seam, {} side) has a leg of {}{}, but {} one of {}. Its heat is {} net; a leg of {} takes {} \
+             net by the leg rule. The stated leg and this heat are used: correct {}, or current, speed and wire.",
             [
                 (index + 1).to_string().into(),
                 pass.seam.name().into(),
                 pass.side.name().into(),
                 Part::Plate(stated),
+                each.into(),
                 how.into(),
                 Part::Plate(other),
                 Part::Heat(pass.heat_j_per_mm),
                 Part::Plate(leg_mm),
                 Part::Heat(usual),
+                mend.into(),
             ],
         ),
     ))

@@ -175,3 +175,57 @@ fn the_number_of_a_welding_procedure_goes_with_its_passes() {
     let said = read_text("empty.toml", &empty).unwrap_err().to_string();
     assert!(said.contains("an empty number") && said.contains("leave `wps` out"), "{said}");
 }
+
+/// Leg and runs are of the whole fillet, the heat is of one run: a mismatch says which leg it means.
+#[test]
+fn a_mismatch_of_several_runs_speaks_of_each_run() {
+    let job = job(&[(LEG, "leg = \"6 mm\"\nruns = 2\n")], "");
+    let text = job.notes[0].text.to_string();
+    assert_eq!(job.notes[0].code, WarningCode::LegHeatMismatch);
+    for part in ["has a leg of 4.2 mm in each of its 2 runs", "one of 6 mm", "correct the leg or the runs"] {
+        assert!(text.contains(part), "{part} is not in: {text}");
+    }
+    let enough = format!("leg = \"{} mm\"\nruns = 2\n", 6.0 * 2.0_f64.sqrt());
+    let whole = self::job(&[(LEG, &enough)], "");
+    assert_eq!(codes(&whole), [WarningCode::SeveralRuns], "{:?}", whole.notes);
+}
+
+/// 5 mm of gap: a stated leg of 6 mm is laid as one of 11 mm, and a procedure that fills 6 mm leaves 1 mm of it. Up to 1.6 mm a gap
+/// asks for nothing.
+#[test]
+fn a_wide_gap_is_told_and_takes_of_the_leg_that_a_procedure_fills() {
+    let gap = |mm: f64| format!("steel = \"S355\"\nfit_up_gap = \"{mm} mm\"");
+    let with = |mm: f64, more: &[(&str, &str)]| {
+        let gap = gap(mm);
+        let changes: Vec<(&str, &str)> =
+            [("steel = \"S355\"", gap.as_str())].into_iter().chain(more.iter().copied()).collect();
+        job(&changes, "")
+    };
+    let wide = with(5.0, &[(PROCEDURE, "")]);
+    let said = wide.notes.iter().find(|note| note.code == WarningCode::GapLarge).unwrap().text.to_string();
+    println!("{said}");
+    for part in ["gap of 5 mm", "more than 1.6 mm", "AWS D1.1", "knows of no gap"] {
+        assert!(said.contains(part), "{part} is not in: {said}");
+    }
+    assert!(codes(&with(1.6, &[])).is_empty(), "{:?}", codes(&with(1.6, &[])));
+    let (tight, open) = (with(0.0, &[(LEG, "")]).passes[0].leg_mm, with(3.0, &[(LEG, "")]).passes[0].leg_mm);
+    assert!((tight - open - 3.0).abs() < 1e-9, "{tight} mm, over 3 mm of gap {open} mm");
+    assert_eq!(codes(&with(3.0, &[(LEG, "")])), [WarningCode::GapLarge]);
+}
+
+/// An example that would be the next thing wrong helps nobody.
+#[test]
+fn an_example_does_what_is_wanted_or_is_left_out() {
+    let said = |changes: &[(&str, &str)]| {
+        let text = changes.iter().fold(STARTER.to_owned(), |text, (from, to)| {
+            assert!(text.contains(from), "{from} is not in the starter");
+            text.replace(from, to)
+        });
+        read_text("changed.toml", &text).unwrap_err()
+    };
+    let drowned = said(&[("web = [{ thickness = \"5 mm\"", "web = [{ thickness = \"1 mm\"")]);
+    assert!(drowned.contains("a leg of at most 4 mm") && !drowned.contains("hint: Field"), "{drowned}");
+    let own = "steel = { yield = \"500 MPa\", tensile = \"450 MPa\" }";
+    let weak = said(&[("steel = \"S355\"", own)]);
+    assert!(weak.contains("not below the yield") && !weak.contains("hint: Field"), "{weak}");
+}

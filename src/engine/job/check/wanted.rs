@@ -1,7 +1,8 @@
 //! What is wanted of the member: camber, tolerances, limits; and the shop's line.
 
 use crate::angular::hold::Hold;
-use crate::input::findings::{Bounds, Findings, bounds, mm, within};
+use crate::input::Hint;
+use crate::input::findings::{Bounds, Findings, bounds, exact, mm, within};
 use crate::job::file::{CamberShape, FactorsShape, HoldShape, JobFile, LimitsShape, LineShape};
 use crate::prediction::field::ranges::{self, LARGEST_RISE};
 use crate::prediction::{Factors, OwnLimit, WantedCamber};
@@ -82,7 +83,9 @@ pub(super) fn camber(
         "a rise above zero and at most L/20, {} (leave [camber] out for a straight member)",
         mm(most)
     );
-    findings.push("camber.rise", mm(rise), wanted);
+    // small enough for a member of any length, as the field's own is not
+    let example = format!("rise = \"{}\"", exact((0.001 * length).ceil()));
+    findings.push_hint("camber.rise", mm(rise), wanted, Hint::Example(example));
     None
 }
 

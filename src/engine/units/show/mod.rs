@@ -216,6 +216,19 @@ pub fn speed(mm_per_s: f64, system: System) -> String {
     decimals(system, (mm_per_s * 60.0 / 1000.0, 2, "m/min"), (mm_per_s * 60.0 / IN, 0, "in/min"))
 }
 
+/// How long work takes: minutes below an hour and a half, hours from there, the same in both systems.
+///
+/// ```
+/// use weldbow_engine::units::show::duration;
+/// assert_eq!(duration(1152.0), "19.2 min");
+/// assert_eq!(duration(34_680.0), "9.6 h");
+/// ```
+pub fn duration(s: f64) -> String {
+    /// From here a count of minutes says less than one of hours, s (a choice).
+    const LONG_S: f64 = 5400.0;
+    if s < LONG_S { format!("{:.1} min", s / 60.0) } else { format!("{:.1} h", s / 3600.0) }
+}
+
 /// A mass.
 ///
 /// ```
