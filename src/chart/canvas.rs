@@ -271,12 +271,6 @@ fn cut(letters: &[char], keep: usize) -> String {
     format!("{}…", kept.trim_end())
 }
 
-/// First letter large.
-pub(super) fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
-}
-
 /// User text on one line, spaces single.
 pub(super) fn clean(text: &str) -> String {
     visible(text).split_whitespace().collect::<Vec<_>>().join(" ")

@@ -2,8 +2,7 @@
 //! Single values are worded by `units::show`; here is what axes and tight places need beside it.
 
 use super::number::number;
-use weldbow_engine::units::System;
-use weldbow_engine::units::show;
+use weldbow_engine::units::{FT_MM, IN_MM, System, show};
 
 /// A unit of an axis.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -19,13 +18,13 @@ pub(super) struct Unit {
 impl Unit {
     /// Places along the member.
     pub(super) fn along(system: System) -> Self {
-        let (name, mm, decimals) = system.pick(("m", 1000.0, 2), ("ft", 304.8, 1));
+        let (name, mm, decimals) = system.pick(("m", 1000.0, 2), ("ft", FT_MM, 1));
         Self { name, mm, decimals }
     }
 
     /// Offsets and shortening.
     pub(super) fn offset(system: System) -> Self {
-        let (name, mm, decimals) = system.pick(("mm", 1.0, 1), ("in", 25.4, 2));
+        let (name, mm, decimals) = system.pick(("mm", 1.0, 1), ("in", IN_MM, 2));
         Self { name, mm, decimals }
     }
 

@@ -7,7 +7,7 @@ use crate::cli::one_of::{UNITS, one_of};
 use crate::job::read_path;
 use crate::member::{Parts, Section, properties, spans};
 use crate::prediction::{Job, job_warnings};
-use crate::units::{System, show as units};
+use crate::units::{IN_MM, System, show as units};
 use crate::welding::{Attachment, fillet};
 use serde::Serialize;
 use serde_json::Value;
@@ -101,7 +101,7 @@ fn print(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
     writeln!(out, "{}: the job is in order", job.title)?;
     show::heading("Sections", "whole member; a splice or kink shows the section on either side", out)?;
     // section properties in the units of section tables: cm or inches
-    let (unit, mm) = system.pick(("cm", 10.0_f64), ("in", 25.4));
+    let (unit, mm) = system.pick(("cm", 10.0_f64), ("in", IN_MM));
     show::Columns::of(stations(job))
         .left("from the start", |s| units::position(s.x_mm, system))
         .right("web depth", |s| units::plate(s.depth_mm, system))
@@ -117,7 +117,7 @@ fn print(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
 
 fn passes(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
     show::heading("Passes", "heat into the steel, after arc efficiency", out)?;
-    let (unit, decimals, mm2) = system.pick(("mm²", 1, 1.0), ("in²", 3, 25.4 * 25.4));
+    let (unit, decimals, mm2) = system.pick(("mm²", 1, 1.0), ("in²", 3, IN_MM * IN_MM));
     let along = |from, to| format!("{} … {}", units::position(from, system), units::position(to, system));
     show::Columns::of(&job.passes)
         .left("step", |p| p.order.to_string())

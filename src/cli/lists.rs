@@ -1,4 +1,4 @@
-//! Lists, what is said of several at once, and beginnings of sentences.
+//! Lists, and what is said of several at once.
 
 /// "a", "a and b", "a, b and c".
 pub(crate) fn listed(names: &[impl AsRef<str>]) -> String {
@@ -8,12 +8,6 @@ pub(crate) fn listed(names: &[impl AsRef<str>]) -> String {
         [one] => (*one).to_owned(),
         [all @ .., last] => format!("{} and {last}", all.join(", ")),
     }
-}
-
-/// First letter large.
-pub(crate) fn capital(text: &str) -> String {
-    let mut chars = text.chars();
-    chars.next().map_or(String::new(), |c| c.to_uppercase().chain(chars).collect())
 }
 
 /// Values by what they share, in the order in which it comes first.

@@ -1,9 +1,6 @@
 //! Lengths as a machine and a tape take them: decimals that keep the correction.
 
-use weldbow_engine::units::System;
-
-/// Millimetres in an inch.
-const IN: f64 = 25.4;
+use weldbow_engine::units::{IN_MM, System};
 
 /// Unit of lengths: "mm" or "in".
 pub(crate) fn unit(system: System) -> &'static str {
@@ -17,7 +14,7 @@ pub(crate) fn decimals(system: System) -> usize {
 
 /// A length in its unit.
 pub(crate) fn in_unit(mm: f64, system: System) -> f64 {
-    system.pick(mm, mm / IN)
+    system.pick(mm, mm / IN_MM)
 }
 
 /// The number of a length as written, without its unit; never "-0".
@@ -46,12 +43,12 @@ pub(crate) fn fixed(value: f64, decimals: usize) -> String {
 pub(crate) fn as_written_mm(mm: f64, system: System) -> f64 {
     let scale = 10_f64.powi(i32::try_from(decimals(system)).unwrap_or_default());
     let written = (in_unit(mm, system) * scale).round() / scale;
-    system.pick(written, written * IN)
+    system.pick(written, written * IN_MM)
 }
 
 /// The step of a tape that stations are put on, mm: 1 mm or 1/8 in, both exact as written.
 pub(crate) fn tape_mm(system: System) -> f64 {
-    system.pick(1.0, IN / 8.0)
+    system.pick(1.0, IN_MM / 8.0)
 }
 
 #[cfg(test)]

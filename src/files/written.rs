@@ -6,7 +6,7 @@ use toml_edit::{ArrayOfTables, DocumentMut, Item, Table};
 use weldbow_engine::choose::{Candidate, SearchSpace, Weld};
 use weldbow_engine::job::file::{PassShape, ProcedureShape};
 use weldbow_engine::member::Parts;
-use weldbow_engine::units::{Current, Kind, Length, Speed, System, Temperature, Voltage, read, show};
+use weldbow_engine::units::{Current, IN_MM, Kind, Length, Speed, System, Temperature, Voltage, read, show};
 use weldbow_engine::welding::{Polarity, Wait};
 
 /// Tables of the job that the chosen passes replace.
@@ -195,7 +195,7 @@ fn leg_text(mm: f64, system: System) -> String {
 fn speed_text(mm_s: f64, system: System) -> String {
     let nice = match system {
         System::Si => format!("{:.2} m/min", mm_s * 0.06),
-        System::Us => format!("{:.1} in/min", mm_s * 60.0 / 25.4),
+        System::Us => format!("{:.1} in/min", mm_s * 60.0 / IN_MM),
     };
     or_exactly(nice, Kind::Speed, (mm_s, "mm/s"), 1e-9 * mm_s)
 }

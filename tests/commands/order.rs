@@ -59,7 +59,7 @@ fn how_many_are_out_stands_beside_how_many_need_it() {
     let text = printed(&order(&[LIST, "--shop", SHOP, "--marks", "--csv", rows.to_str().unwrap()]));
     let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
     for part in [
-        "are out of a limit, as `predict`",
+        "are out of a limit, lengths and web too, by the chances that `predict`",
         "a second measurement decides",
         "Which limits",
         "sweep out sweep need",

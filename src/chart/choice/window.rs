@@ -7,14 +7,14 @@ use crate::spread::spread;
 use crate::theme::{BLUE, GREY, Ink, LABEL, SMALL, STEEL, THIN, VALUE, WHITE, series};
 use crate::{Done, Picture};
 use weldbow_engine::choose::{Border, Choice, Window};
-use weldbow_engine::units::System;
+use weldbow_engine::units::{IN_MM, System};
 
 const SIZE: (f64, f64) = (900.0, 560.0);
 /// A border that ends this far from the right edge is named where it ends, px.
 const SHORT_OF_EDGE: f64 = 90.0;
 
 pub(super) fn window(choice: &Choice, window: &Window, system: System) -> Done<Picture> {
-    let (name, mm, decimals) = system.pick(("m/min", 1000.0 / 60.0, 2), ("in/min", 25.4 / 60.0, 0));
+    let (name, mm, decimals) = system.pick(("m/min", 1000.0 / 60.0, 2), ("in/min", IN_MM / 60.0, 0));
     let speed = Unit { name, mm, decimals };
     let leg = Unit { decimals: system.pick(1, 3), ..Unit::offset(system) };
     let run = if window.run.is_empty() { String::new() } else { format!(", {}", window.run) };

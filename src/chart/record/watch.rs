@@ -1,11 +1,12 @@
 //! One kind of readings in the order of welding: individuals, moving ranges, and the moving average of their scores.
 
 use crate::axes::{Panel, Range};
-use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, capital, draw};
+use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, draw};
 use crate::measure::Unit;
 use crate::number::number;
 use crate::theme::{BLUE, FULL, GREY, LIMIT, SMALL, Stroke, VALUE, VERMILION, ZERO};
 use crate::{Done, Picture};
+use weldbow_engine::input::text::capital;
 use weldbow_engine::units::System;
 use weldbow_record::watch::Chart;
 

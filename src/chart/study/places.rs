@@ -15,6 +15,7 @@ use crate::theme::{GHOST, GRID, LABEL, SMALL, VALUE, WHITE, ZERO, series};
 use crate::{Done, Picture};
 use weldbow_engine::prediction::Job;
 use weldbow_engine::study::{ChartSpec, Column};
+use weldbow_engine::units::FT_MM;
 
 /// Height of the chart, px, and over the plot for the names of the lines.
 const TALL: f64 = 360.0;
@@ -68,7 +69,7 @@ pub(super) fn places(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Done
 fn unit_mm(column: &Column) -> Option<f64> {
     match (column.name.ends_with(".at_mm"), column.unit.as_str()) {
         (true, "m") => Some(1000.0),
-        (true, "ft") => Some(304.8),
+        (true, "ft") => Some(FT_MM),
         _ => None,
     }
 }

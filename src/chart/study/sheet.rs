@@ -3,9 +3,10 @@
 use super::member::{STRIP, strip};
 use super::view::StudyView;
 use super::width::WIDTH;
-use crate::canvas::{BELOW_TITLE, Canvas, Heading, MARGIN, capital, clean, draw};
+use crate::canvas::{BELOW_TITLE, Canvas, Heading, MARGIN, clean, draw};
 use crate::theme::SMALL;
 use crate::{Done, Picture};
+use weldbow_engine::input::text::capital;
 use weldbow_engine::study::ChartSpec;
 
 const SOURCE: f64 = 30.0;

@@ -1,7 +1,8 @@
 //! Values, units and columns in the words of a chart.
 
-use crate::canvas::{capital, clean};
+use crate::canvas::clean;
 use crate::number::number;
+use weldbow_engine::input::text::capital;
 use weldbow_engine::study::{Column, Table, Values};
 
 /// Beyond this size no length, force or share means anything: such a value counts as failed.

@@ -4,7 +4,7 @@
 use super::gather::Gathered;
 use super::words::quantity;
 use crate::record::{Learned, Next, Reading};
-use crate::units::{System, show};
+use crate::units::{IN_MM, System, show};
 
 /// Fewest readings that are judged together (choice).
 const FEWEST: usize = 5;
@@ -21,9 +21,9 @@ const MIDDLE: f64 = 0.02;
 /// much: what is divided must have been far beyond all that plates and clamps do (choice).
 const SLIPS: [(f64, f64, &str); 4] = [
     (-1.0, FAR, "with the other sign"),
-    (25.4, FAR, "read as inches"),
+    (IN_MM, FAR, "read as inches"),
     (10.0, FAR, "read as centimetres"),
-    (1.0 / 25.4, 10.0 * FAR, "divided by 25.4 (millimetres below a head in inches?)"),
+    (1.0 / IN_MM, 10.0 * FAR, "divided by 25.4 (millimetres below a head in inches?)"),
 ];
 
 /// Kinds of readings of a member that only fit once they are read otherwise.

@@ -3,7 +3,7 @@
 use super::gather::Gathered;
 use crate::record::watch::{Change, Chart, Shift};
 use crate::record::{CheckedReading, Group, Input, Kind, Learned, Next, Quantity};
-use crate::units::{System, show};
+use crate::units::{IN_MM, System, show};
 
 /// Fewest pieces that say something of the scatter (choice).
 const THIN: usize = 8;
@@ -128,7 +128,7 @@ pub(crate) fn odd(found: &Learned, system: System) -> Vec<String> {
         let told = (2.0 * r.value_mm).abs() > 3.0 * r.sd_mm;
         let may = if told && near(-r.value_mm) {
             "; with the other sign it would fit"
-        } else if near(25.4 * r.value_mm) && (25.4 * r.value_mm - r.value_mm).abs() > 3.0 * r.sd_mm {
+        } else if near(IN_MM * r.value_mm) && (IN_MM * r.value_mm - r.value_mm).abs() > 3.0 * r.sd_mm {
             "; as inches it would fit"
         } else if near(10.0 * r.value_mm) && (9.0 * r.value_mm).abs() > 3.0 * r.sd_mm {
             "; as centimetres it would fit"

@@ -2,10 +2,10 @@
 
 use super::super::show::{Columns, SIGNS, bare, heading, roomy, say_all, unit, wide};
 use crate::choose::book::ArcSetting;
-use crate::choose::{Choice, ChosenPass, Governs, Requirement, Stretch, Weld};
+use crate::choose::{Choice, ChosenPass, Governs, Stretch, Weld};
 use crate::cli::lists::{distinct, grouped};
 use crate::prediction::Job;
-use crate::units::{System, show as units};
+use crate::units::{FT_MM, IN_MM, LB_KG, System, show as units};
 use std::io::{Result, Write};
 
 /// Everything, in the order an engineer asks: what is needed, what is proposed, how to lay it, what blocks.
@@ -50,7 +50,7 @@ fn percent(part: f64) -> String {
 
 /// A stretch of the member, short enough for a table.
 fn stretch(from_mm: f64, to_mm: f64, system: System) -> String {
-    let (decimals, mm) = system.pick((2, 1000.0), (1, 304.8));
+    let (decimals, mm) = system.pick((2, 1000.0), (1, FT_MM));
     format!("{:.decimals$}–{:.decimals$}", from_mm / mm, to_mm / mm)
 }
 
@@ -84,14 +84,14 @@ fn needed(stretches: &[Stretch], system: System, out: &mut dyn Write) -> Result<
     let prismatic = |s: &&Stretch| bare(&units::flow(s.flow.prismatic_n_per_mm, system));
     let table = if both { table.right("V·Q/I", prismatic) } else { table };
     table
-        .right(in_unit("strength"), |s| leg(need(s).strength_mm, system))
-        .right(in_unit("code"), |s| leg(need(s).minimum_mm, system))
-        .right("leg", |s| units::plate(need(s).leg_mm, system))
-        .left("governs", |s| word(&need(s).governs))
+        .right(in_unit("strength"), |s| leg(s.need().strength_mm, system))
+        .right(in_unit("code"), |s| leg(s.need().minimum_mm, system))
+        .right("leg", |s| units::plate(s.need().leg_mm, system))
+        .left("governs", |s| word(&s.need().governs))
         .left("sides", |s| if s.one.is_some() { "one" } else { "both" })
         .put(out)?;
     let said = stretches.iter().flat_map(|s| {
-        let text = match &need(s).governs {
+        let text = match &s.need().governs {
             Governs::Strength(clause) => Some(format!(" strength: {clause}")),
             Governs::Minimum(clause) => Some(format!(" minimum: {clause}")),
             Governs::OwnBound | Governs::Process | Governs::Search => None,
@@ -107,13 +107,9 @@ fn needed(stretches: &[Stretch], system: System, out: &mut dyn Write) -> Result<
     distinct(said).iter().try_for_each(|line| writeln!(out, "{line}"))
 }
 
-fn need(stretch: &Stretch) -> &Requirement {
-    stretch.one.as_ref().unwrap_or(&stretch.two)
-}
-
 /// A leg that is no shop size yet: in decimals.
 fn leg(mm: f64, system: System) -> String {
-    let (decimals, unit_mm) = system.pick((1, 1.0), (3, 25.4));
+    let (decimals, unit_mm) = system.pick((1, 1.0), (3, IN_MM));
     format!("{:.decimals$}", mm / unit_mm)
 }
 
@@ -185,7 +181,7 @@ fn money(amount: f64) -> String {
 /// What the money is made of, and which of it is the shop's own.
 fn rates(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
     let costs = &choice.costs;
-    let (kg, unit) = system.pick((costs.per_kg, "kg"), (costs.per_kg * KG_PER_LB, "lb"));
+    let (kg, unit) = system.pick((costs.per_kg, "kg"), (costs.per_kg * LB_KG, "lb"));
     let made = format!(
         "cost: {} an hour of crew and place, {} an hour of waiting until cold, {} a {unit} of weld metal",
         money(costs.per_hour),
@@ -198,9 +194,6 @@ fn rates(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
     };
     writeln!(out, "{}", wide(&format!("{made}{whose}")))
 }
-
-/// Kilograms of a pound.
-const KG_PER_LB: f64 = 0.453_592_37;
 
 fn nearest(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
     heading("Nearest limit of each", "", out)?;

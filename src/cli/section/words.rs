@@ -1,7 +1,7 @@
 //! Values as this command words them.
 
 use crate::joint_solver::{Joint, Lengthwise, Root};
-use crate::units::{System, show};
+use crate::units::{IN_MM, System, show};
 use crate::verification::{HotHold, Meshing, SolvedPass, Verified};
 
 /// "0.35°": angles here are small, so two decimals.
@@ -13,7 +13,7 @@ pub(super) fn angle(rad: f64) -> String {
 
 /// A distance across or up the joint, with a decimal more than an offset.
 pub(super) fn fine(mm: f64, system: System) -> String {
-    let (value, decimals, unit) = system.pick((mm, 2, "mm"), (mm / 25.4, 3, "in"));
+    let (value, decimals, unit) = system.pick((mm, 2, "mm"), (mm / IN_MM, 3, "in"));
     let text = format!("{:.*}", decimals, value.abs());
     let zero = !text.bytes().any(|b| (b'1'..=b'9').contains(&b));
     format!("{}{text} {unit}", if value < 0.0 && !zero { "\u{2212}" } else { "" })

@@ -1,6 +1,6 @@
 //! A size and its ±.
 
-use crate::units::{System, show};
+use crate::units::{IN_MM, System, show};
 
 /// "2.5 ± 0.8 mm".
 pub(crate) fn with_span(value_mm: f64, span_mm: f64, system: System) -> String {
@@ -30,6 +30,6 @@ pub(crate) fn unit(system: System) -> &'static str {
 
 /// A small length with decimals that show it, without its unit.
 pub(crate) fn fine(mm: f64, system: System) -> String {
-    let (decimals, unit_mm) = system.pick((2, 1.0), (3, 25.4));
+    let (decimals, unit_mm) = system.pick((2, 1.0), (3, IN_MM));
     format!("{:.decimals$}", mm / unit_mm)
 }

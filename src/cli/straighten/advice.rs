@@ -3,7 +3,8 @@
 use super::super::show::remedies;
 use super::asked::Asked;
 use super::words::{ground, name, percent};
-use crate::cli::lists::{capital, counted, listed};
+use crate::cli::lists::{counted, listed};
+use crate::input::text::capital;
 use crate::straighten::decide::{Action, Advice};
 use crate::straighten::piece::Expected;
 use crate::tolerance::Quantity;

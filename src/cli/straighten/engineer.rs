@@ -7,7 +7,7 @@ use super::log;
 use super::piece::{basis, recorded};
 use super::show::{outcome, what};
 use super::words::{self, name};
-use crate::cli::lists::capital;
+use crate::input::text::capital;
 use crate::straighten::plan::Work;
 use crate::units::{System, show};
 use maud::{Markup, html};

@@ -9,7 +9,7 @@ use super::show::{limit, refusal, what};
 use super::word::Words;
 use super::words::{self, name};
 use crate::chart::{ChartError, straightening_setup, straightening_sketch};
-use crate::cli::lists::capital;
+use crate::input::text::capital;
 use crate::straighten::decide::Limits;
 use crate::straighten::heat::{HeatPlace, HeatSeries};
 use crate::straighten::plan::{MOST_TRIES, Push, Step, Work};

@@ -3,7 +3,7 @@
 use crate::prediction::field::ranges;
 use crate::scatter::Draws;
 use crate::tolerance::{MADE_UP_MM, Quantity, Verdict};
-use crate::units::System;
+use crate::units::{IN_MM, System};
 use serde::Serialize;
 use thiserror::Error;
 
@@ -141,7 +141,7 @@ impl Constraints {
         Self {
             objective: Objective::LeastTime,
             confidence: USUAL_CONFIDENCE,
-            step_mm: system.pick(0.5, 25.4 / 16.0),
+            step_mm: system.pick(0.5, IN_MM / 16.0),
             least_leg_mm: None,
             largest_leg_mm: None,
             sides: Sides::Any,

@@ -12,7 +12,7 @@ use super::weld::{Choosing, Weld};
 use crate::angular::hold::{Hold, Tacks};
 use crate::prediction::{Job, predict};
 use crate::tolerance::{MADE_UP_MM, Quantity, Verdict};
-use crate::units::{Message, Part};
+use crate::units::{IN_MM, Message, Part};
 use serde::Serialize;
 
 /// A remedy.
@@ -254,7 +254,7 @@ fn base_with_demand(job: &Job) -> Job {
 /// Thicker flanges, both by the same steps of plate: the first that is enough, or else the thickest tried. The thicker they are the
 /// likelier all is held, so steps are doubled until it is and halved back.
 fn thicker(with: &Choosing<'_>) -> Option<Relaxation> {
-    let step = with.job.units.pick(1.0, 25.4 / 16.0);
+    let step = with.job.units.pick(1.0, IN_MM / 16.0);
     let wishes = fewer(with);
     let by = |steps: usize, wanted: f64| {
         let mut job = base_with_demand(with.job);

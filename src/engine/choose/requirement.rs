@@ -71,6 +71,13 @@ pub struct Stretch {
     pub plate_use: f64,
 }
 
+impl Stretch {
+    /// What its leg has to hold: with one side where that may be welded, with both elsewhere.
+    pub fn need(&self) -> &Requirement {
+        self.one.as_ref().unwrap_or(&self.two)
+    }
+}
+
 /// All that is needed, and what no weld can mend.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Requirements {

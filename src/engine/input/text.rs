@@ -50,6 +50,12 @@ pub fn cut(text: &str, most: usize) -> String {
     clean.chars().take(most.saturating_sub(1)).chain(['…']).collect()
 }
 
+/// First letter large.
+pub fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
 /// A file's name, for people.
 pub fn path(path: &Path) -> String {
     line(&path.display().to_string()).into_owned()

@@ -2,7 +2,7 @@
 
 use super::Origin;
 use crate::tolerance::Trust;
-use crate::units::System;
+use crate::units::{IN_MM, System};
 use serde::Serialize;
 
 /// Which of the parts joined a rule looks at.
@@ -169,7 +169,7 @@ impl Minimum {
         match (self.size, system) {
             (LegRule::Table(rows), System::Si) => rows.iter().find(|r| t <= r.0 * SAME).map(|r| r.1),
             (LegRule::Table(rows), System::Us) => {
-                rows.iter().find(|r| t <= 25.4 * r.2 * SAME).map(|r| 25.4 * r.3)
+                rows.iter().find(|r| t <= IN_MM * r.2 * SAME).map(|r| IN_MM * r.3)
             }
             (LegRule::Throat(throat), _) => Some(std::f64::consts::SQRT_2 * throat),
             (LegRule::Thickness, _) => Some(t),

@@ -3,7 +3,7 @@
 use super::Origin;
 use crate::steel::Steel;
 use crate::tolerance::Trust;
-use crate::units::System;
+use crate::units::{IN_MM, System};
 use crate::welding::Process;
 use serde::Serialize;
 
@@ -82,7 +82,7 @@ pub fn preheat_by_table(
 ) -> (f64, &'static PreheatRow) {
     let wanted = category(process, steel);
     let row = PREHEATS.iter().find(|row| row.category == wanted).unwrap_or(&PREHEATS[1]);
-    let ends = system.pick(STEPS_MM, STEPS_IN.map(|inches| 25.4 * inches));
+    let ends = system.pick(STEPS_MM, STEPS_IN.map(|inches| IN_MM * inches));
     let step = ends.iter().filter(|end| thickest_mm > **end * SAME).count();
     (row.least_c[step], row)
 }

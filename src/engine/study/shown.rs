@@ -2,10 +2,7 @@
 
 use super::definition::Study;
 use super::table::{Column, Table, Values};
-use crate::units::{Kind, System, Unit};
-
-/// Kilograms of a pound, exact.
-const LB_KG: f64 = 0.453_592_37;
+use crate::units::{IN_MM, Kind, LB_KG, System, Unit};
 
 /// Unit shown instead of an engine unit, and how many engine units it has.
 fn instead(unit: &str, system: System) -> Option<(&'static str, f64)> {
@@ -16,7 +13,7 @@ fn instead(unit: &str, system: System) -> Option<(&'static str, f64)> {
         ("N", System::Us) => of(Kind::Force, "kip"),
         ("J/mm", System::Us) => of(Kind::HeatInput, "kJ/in"),
         ("mm", System::Us) => of(Kind::Length, "in"),
-        ("J/mm³", System::Us) => Some(("kJ/in³", 1e3 / (25.4 * 25.4 * 25.4))),
+        ("J/mm³", System::Us) => Some(("kJ/in³", 1e3 / (IN_MM * IN_MM * IN_MM))),
         ("MPa", System::Us) => of(Kind::Stress, "ksi"),
         ("kg", System::Us) => Some(("lb", LB_KG)),
         _ => None,

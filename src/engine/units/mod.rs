@@ -33,7 +33,7 @@ pub use quantity::{
 pub use read::read;
 pub use round::in_round_us;
 pub use system::System;
-pub use unit::Unit;
+pub use unit::{FT_MM, IN_MM, LB_KG, LBF_N, Unit};
 
 #[cfg(test)]
 mod reference;

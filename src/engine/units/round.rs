@@ -1,7 +1,7 @@
 //! A text in SI units, in round American ones: for starters, where a size is an example and not a measurement.
 
 use super::show;
-use super::unit::{FT, IN, LBF_N};
+use super::unit::{FT_MM, IN_MM, LBF_N};
 
 /// Every quantity of the text (`8 mm`, `1.2 m/min`) in the nearest round size of the American system; all else stays, and a remark
 /// stays in its column.
@@ -55,9 +55,9 @@ fn quantity(number: &str, after: &str) -> Option<(String, usize)> {
         "mm" => inches(value),
         "m" => feet(1000.0 * value),
         "kN" => format!("{:.0} kip", nearest(1000.0 * value / (1000.0 * LBF_N), 5.0)),
-        "m/min" => format!("{:.0} in/min", 1000.0 * value / IN),
+        "m/min" => format!("{:.0} in/min", 1000.0 * value / IN_MM),
         "°C" => format!("{:.0} °F", nearest(1.8 * value + 32.0, 10.0)),
-        "kJ/mm" => format!("{:.0} kJ/in", value * IN),
+        "kJ/mm" => format!("{:.0} kJ/in", value * IN_MM),
         _ => return None,
     };
     Some((us, 1 + end))
@@ -74,13 +74,13 @@ fn inches(mm: f64) -> String {
         m if m <= 50.0 => 16.0,
         _ => 2.0,
     };
-    let count = (mm / IN * parts).round().max(1.0) as u32;
+    let count = (mm / IN_MM * parts).round().max(1.0) as u32;
     format!("{} in", show::inches(f64::from(count), parts))
 }
 
 /// Half feet.
 fn feet(mm: f64) -> String {
-    let halves = (mm / FT * 2.0).round().max(1.0) as u32;
+    let halves = (mm / FT_MM * 2.0).round().max(1.0) as u32;
     match (halves / 2, halves % 2) {
         (0, _) => "6 in".to_owned(),
         (feet, 0) => format!("{feet} ft"),

@@ -35,24 +35,24 @@ impl Unit {
 }
 
 /// Pound-force in newtons, exact: 0.45359237 kg · 9.80665 m/s² (both by definition).
-pub(super) const LBF_N: f64 = 4.448_221_615_260_5;
+pub const LBF_N: f64 = 4.448_221_615_260_5;
 /// Inch in mm, exact (1959 definition).
-pub(super) const IN: f64 = 25.4;
+pub const IN_MM: f64 = 25.4;
 /// Foot in mm, exact.
-pub(super) const FT: f64 = 304.8;
+pub const FT_MM: f64 = 304.8;
 /// Square inch in mm², exact.
 const IN2: f64 = 645.16;
 /// Pound in kg, exact (1959 definition).
-pub(super) const LB: f64 = 0.453_592_37;
+pub const LB_KG: f64 = 0.453_592_37;
 
 pub(super) const LENGTH: &[Unit] = &[
     Unit::new("mm", 1.0, 1.0),
     Unit::new("cm", 10.0, 1.0),
     Unit::new("m", 1000.0, 1.0),
-    Unit::new("in", IN, 1.0),
-    Unit::new("ft", FT, 1.0),
-    Unit::new("\"", IN, 1.0),
-    Unit::new("'", FT, 1.0),
+    Unit::new("in", IN_MM, 1.0),
+    Unit::new("ft", FT_MM, 1.0),
+    Unit::new("\"", IN_MM, 1.0),
+    Unit::new("'", FT_MM, 1.0),
 ];
 pub(super) const SPEED: &[Unit] = &[
     Unit::new("mm/s", 1.0, 1.0),
@@ -60,8 +60,8 @@ pub(super) const SPEED: &[Unit] = &[
     Unit::new("cm/min", 10.0, 60.0),
     Unit::new("m/min", 1000.0, 60.0),
     Unit::new("m/s", 1000.0, 1.0),
-    Unit::new("in/min", IN, 60.0),
-    Unit::new("ipm", IN, 60.0),
+    Unit::new("in/min", IN_MM, 60.0),
+    Unit::new("ipm", IN_MM, 60.0),
 ];
 pub(super) const FORCE: &[Unit] = &[
     Unit::new("N", 1.0, 1.0),
@@ -83,8 +83,8 @@ pub(super) const HEAT_INPUT: &[Unit] = &[
     Unit::new("J/mm", 1.0, 1.0),
     Unit::new("kJ/mm", 1000.0, 1.0),
     Unit::new("kJ/cm", 1000.0, 10.0),
-    Unit::new("kJ/in", 1000.0, IN),
-    Unit::new("J/in", 1.0, IN),
+    Unit::new("kJ/in", 1000.0, IN_MM),
+    Unit::new("J/in", 1.0, IN_MM),
 ];
 pub(super) const TEMPERATURE: &[Unit] = &[
     Unit::new("°C", 1.0, 1.0),
@@ -98,7 +98,7 @@ pub(super) const TIME: &[Unit] =
     &[Unit::new("s", 1.0, 1.0), Unit::new("min", 60.0, 1.0), Unit::new("h", 3600.0, 1.0)];
 pub(super) const MASS_RATE: &[Unit] = &[
     Unit::new("kg/h", 1.0, 1.0),
-    Unit::new("lb/h", LB, 1.0),
+    Unit::new("lb/h", LB_KG, 1.0),
     Unit::new("g/min", 60.0, 1000.0),
     Unit::new("g/s", 3600.0, 1000.0),
 ];
@@ -109,26 +109,29 @@ pub(super) const MOMENT: &[Unit] = &[
     Unit::new("kNm", 1e6, 1.0),
     Unit::new("N·m", 1000.0, 1.0),
     Unit::new("Nm", 1000.0, 1.0),
-    Unit::new("kip·ft", LBF_N * 1000.0 * FT, 1.0),
-    Unit::new("kip ft", LBF_N * 1000.0 * FT, 1.0),
-    Unit::new("kip-ft", LBF_N * 1000.0 * FT, 1.0),
-    Unit::new("kip·in", LBF_N * 1000.0 * IN, 1.0),
-    Unit::new("kip in", LBF_N * 1000.0 * IN, 1.0),
+    Unit::new("kip·ft", LBF_N * 1000.0 * FT_MM, 1.0),
+    Unit::new("kip ft", LBF_N * 1000.0 * FT_MM, 1.0),
+    Unit::new("kip-ft", LBF_N * 1000.0 * FT_MM, 1.0),
+    Unit::new("kip·in", LBF_N * 1000.0 * IN_MM, 1.0),
+    Unit::new("kip in", LBF_N * 1000.0 * IN_MM, 1.0),
 ];
 pub(super) const FORCE_PER_LENGTH: &[Unit] = &[
     Unit::new("N/mm", 1.0, 1.0),
     Unit::new("kN/m", 1.0, 1.0),
     Unit::new("kN/mm", 1000.0, 1.0),
     Unit::new("N/m", 1.0, 1000.0),
-    Unit::new("kip/ft", LBF_N * 1000.0, FT),
-    Unit::new("kip/in", LBF_N * 1000.0, IN),
-    Unit::new("lbf/ft", LBF_N, FT),
-    Unit::new("lbf/in", LBF_N, IN),
+    Unit::new("kip/ft", LBF_N * 1000.0, FT_MM),
+    Unit::new("kip/in", LBF_N * 1000.0, IN_MM),
+    Unit::new("lbf/ft", LBF_N, FT_MM),
+    Unit::new("lbf/in", LBF_N, IN_MM),
 ];
 /// 10 ft in m, exact.
 const TEN_FT_M: f64 = 3.048;
-pub(super) const STRAIGHTNESS: &[Unit] =
-    &[Unit::new("mm/m", 1.0, 1.0), Unit::new("in/10ft", IN, TEN_FT_M), Unit::new("in/10 ft", IN, TEN_FT_M)];
+pub(super) const STRAIGHTNESS: &[Unit] = &[
+    Unit::new("mm/m", 1.0, 1.0),
+    Unit::new("in/10ft", IN_MM, TEN_FT_M),
+    Unit::new("in/10 ft", IN_MM, TEN_FT_M),
+];
 pub(super) const ANGLE: &[Unit] = &[
     Unit::new("rad", 1.0, 1.0),
     Unit::new("mrad", 1.0, 1000.0),

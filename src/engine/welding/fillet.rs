@@ -1,6 +1,7 @@
 //! A fillet's leg, throat, deposit and the heat that goes with it.
 
 use crate::sources::{Constant, Trust, record};
+use crate::units::IN_MM;
 
 /// Real fillets carry more metal than the flat triangle z²/2: convexity and oversize. The middle of the
 /// shop's 1.10–1.20 (memory).
@@ -12,7 +13,7 @@ pub(crate) const GAP_FREE_MM: f64 = 1.6;
 
 /// The leg rule ω = √(H/500), ω in inches and H in kJ/in (handbook rule for single-electrode submerged arc;
 /// memory, form sure): 500 kJ/in³ is 30.512 J/mm³ on z², that is 61.02 J per mm³ of flat fillet.
-const LEG_RULE_J_PER_MM3: f64 = 500_000.0 / (25.4 * 25.4 * 25.4);
+const LEG_RULE_J_PER_MM3: f64 = 500_000.0 / (IN_MM * IN_MM * IN_MM);
 
 /// Throat a = z/√2 of an equal-legged fillet of leg z, mm (geometry).
 ///

@@ -41,16 +41,12 @@ fn needs(stretches: &[Stretch], system: System) -> Markup {
         .column(As::Number, "web", |s| show::plate(s.web_mm, system))
         .column(As::Number, "flange", |s| show::plate(s.flange_mm, system))
         .column(As::Number, "shear flow", |s| show::flow(s.flow.n_per_mm, system))
-        .column(As::Number, "by strength", |s| show::offset(need(s).strength_mm, system))
-        .column(As::Number, "by code", |s| show::offset(need(s).minimum_mm, system))
-        .column(As::Result, "leg needed", |s| show::plate(need(s).leg_mm, system))
+        .column(As::Number, "by strength", |s| show::offset(s.need().strength_mm, system))
+        .column(As::Number, "by code", |s| show::offset(s.need().minimum_mm, system))
+        .column(As::Result, "leg needed", |s| show::plate(s.need().leg_mm, system))
         .column(As::Words, "sides", |s| if s.one.is_some() { "one" } else { "both" })
-        .column(As::Long, "because of", |s| because(need(s)))
+        .column(As::Long, "because of", |s| because(s.need()))
         .under("What each seam needs before anything is searched")
-}
-
-fn need(stretch: &Stretch) -> &Requirement {
-    stretch.one.as_ref().unwrap_or(&stretch.two)
 }
 
 fn because(need: &Requirement) -> String {

@@ -9,6 +9,7 @@ use crate::measure::Unit;
 use crate::theme::HEADING;
 use crate::{Done, Picture};
 use weldbow_engine::moving_arc::Along;
+use weldbow_engine::units::LBF_N;
 
 const SIZE: (f64, f64) = (900.0, 690.0);
 const LEFT: f64 = 92.0;
@@ -39,7 +40,7 @@ pub(super) fn along(drawn: &Drawn<'_>) -> Done<Picture> {
         ),
     };
     let degree = Unit { name: "°", mm: 1f64.to_radians(), decimals: 2 };
-    let (name, mm, decimals) = drawn.system.pick(("kN", 1000.0, 0), ("kip", 4448.222, 1));
+    let (name, mm, decimals) = drawn.system.pick(("kN", 1000.0, 0), ("kip", 1000.0 * LBF_N, 1));
     let kilo = Unit { name, mm, decimals };
     let offset = Unit::offset(drawn.system).finer();
     draw(&heading, SIZE, |paper| {

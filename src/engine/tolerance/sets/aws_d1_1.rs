@@ -8,6 +8,7 @@
 //! per metre. Web flatness (.6) is that of statically loaded girders, for which the code's own commentary calls it no matter of strength.
 
 use super::super::{Applies, Limit, Quantity, Rule, Stiffened, Trust};
+use crate::units::{FT_MM, IN_MM};
 
 const fn limit(clause: &'static str, quantity: Quantity, words: &'static str, rule: Rule) -> Limit {
     Limit::of(["AWS D1.1/D1.1M", "2020"], clause, quantity, words, rule).known(Trust::MemorySure, "")
@@ -24,9 +25,9 @@ const COLUMN: Rule = Rule::EachSystem {
     si: &Rule::LengthSteps { over: 1000.0, from_mm: 9000.0, until_mm: 15_000.0, flat_mm: 10.0 },
     us: &Rule::LengthSteps {
         over: 960.0,
-        from_mm: 30.0 * 304.8,
-        until_mm: 45.0 * 304.8,
-        flat_mm: 0.375 * 25.4,
+        from_mm: 30.0 * FT_MM,
+        until_mm: 45.0 * FT_MM,
+        flat_mm: 0.375 * IN_MM,
     },
 };
 const COLUMN_WORDS: &str =
@@ -60,9 +61,9 @@ pub(super) const LIMITS: &[Limit] = &[
             Rule::EachSystem {
                 si: &Rule::CamberCurve { split_mm: 30_000.0, short_mm: 20.0, long_mm: 40.0 },
                 us: &Rule::CamberCurve {
-                    split_mm: 100.0 * 304.8,
-                    short_mm: 0.75 * 25.4,
-                    long_mm: 1.5 * 25.4,
+                    split_mm: 100.0 * FT_MM,
+                    short_mm: 0.75 * IN_MM,
+                    long_mm: 1.5 * IN_MM,
                 },
             },
         )
@@ -84,7 +85,7 @@ pub(super) const LIMITS: &[Limit] = &[
             "b/100, at least 6 mm (US: b/100, at least 1/4 in)",
             Rule::EachSystem {
                 si: &Rule::Width { over: 100.0, at_least: 6.0 },
-                us: &Rule::Width { over: 100.0, at_least: 0.25 * 25.4 },
+                us: &Rule::Width { over: 100.0, at_least: 0.25 * IN_MM },
             },
         )
     },

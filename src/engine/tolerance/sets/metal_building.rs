@@ -5,6 +5,7 @@
 //! stricter sweep of crane runway beams (1/8 in per 10 ft) is left out: a job does not name that use.
 
 use super::super::{Applies, Limit, Quantity, Rule, Trust};
+use crate::units::IN_MM;
 
 const SOURCE: &str = "MBMA 2012, Table 9.2; read on a copy";
 
@@ -15,7 +16,7 @@ const fn limit(clause: &'static str, quantity: Quantity, words: &'static str, ru
 /// 1/4 in for each 10 ft.
 const BOW: Rule = Rule::Length { over: 480.0, at_least: 0.0 };
 
-const QUARTER_INCH: f64 = 0.25 * 25.4;
+const QUARTER_INCH: f64 = 0.25 * IN_MM;
 
 /// Limits of the table.
 pub(super) const LIMITS: &[Limit] = &[

@@ -5,7 +5,7 @@ mod figures;
 mod inches;
 
 use super::System;
-use super::unit::{FT, IN, LB, LBF_N};
+use super::unit::{FT_MM, IN_MM, LB_KG, LBF_N};
 use figures::{fixed, minus, three_figures, trimmed, unknown};
 use inches::feet_and_inches;
 pub(super) use inches::inches;
@@ -34,7 +34,7 @@ fn figures(system: System, si: (f64, &str), us: (f64, &str)) -> String {
 /// assert_eq!(offset(-8.31, System::Us), "−0.33 in");
 /// ```
 pub fn offset(mm: f64, system: System) -> String {
-    decimals(system, (mm, 1, "mm"), (mm / IN, 2, "in"))
+    decimals(system, (mm, 1, "mm"), (mm / IN_MM, 2, "in"))
 }
 
 /// An ordinate to cut to, with the decimals that a correction needs.
@@ -58,7 +58,7 @@ pub fn ordinate(mm: f64, system: System) -> String {
 /// assert_eq!(thousandths(0.4), "0.016 in");
 /// ```
 pub fn thousandths(mm: f64) -> String {
-    fixed(mm / IN, 3, "in")
+    fixed(mm / IN_MM, 3, "in")
 }
 
 /// The size of a plate or a leg: in US units as the sixteenth of an inch it is sold by, if it is within
@@ -75,9 +75,9 @@ pub fn plate(mm: f64, system: System) -> String {
     match system {
         System::Si => trimmed(mm, 1, "mm"),
         System::Us => {
-            let sixteenths = (mm / IN * 16.0).round();
-            let near = (sixteenths / 16.0 * IN - mm).abs() <= SAME_PLATE_MM;
-            if near && sixteenths.abs() > 0.0 { shop_fraction(mm) } else { trimmed(mm / IN, 3, "in") }
+            let sixteenths = (mm / IN_MM * 16.0).round();
+            let near = (sixteenths / 16.0 * IN_MM - mm).abs() <= SAME_PLATE_MM;
+            if near && sixteenths.abs() > 0.0 { shop_fraction(mm) } else { trimmed(mm / IN_MM, 3, "in") }
         }
     }
 }
@@ -92,7 +92,7 @@ pub fn plate(mm: f64, system: System) -> String {
 pub fn position(mm: f64, system: System) -> String {
     match system {
         System::Si => fixed(mm / 1000.0, 2, "m"),
-        System::Us => feet_and_inches((mm / IN).round() * 16.0),
+        System::Us => feet_and_inches((mm / IN_MM).round() * 16.0),
     }
 }
 
@@ -106,7 +106,7 @@ pub fn position(mm: f64, system: System) -> String {
 pub fn cut(mm: f64, system: System) -> String {
     match system {
         System::Si => fixed(mm, 1, "mm"),
-        System::Us => feet_and_inches((mm / IN * 16.0).round()),
+        System::Us => feet_and_inches((mm / IN_MM * 16.0).round()),
     }
 }
 
@@ -119,7 +119,7 @@ pub fn cut(mm: f64, system: System) -> String {
 /// assert_eq!(shop_fraction(0.2), "0 in");
 /// ```
 pub fn shop_fraction(mm: f64) -> String {
-    let sixteenths = (mm / IN * 16.0).round();
+    let sixteenths = (mm / IN_MM * 16.0).round();
     if sixteenths.is_finite() {
         format!("{}{} in", minus(sixteenths), inches(sixteenths.abs(), 16.0))
     } else {
@@ -146,7 +146,7 @@ pub fn force(n: f64, system: System) -> String {
 /// assert_eq!(heat_density(10.0, System::Us), "164 kJ/in³");
 /// ```
 pub fn heat_density(j_per_mm3: f64, system: System) -> String {
-    figures(system, (j_per_mm3, "J/mm³"), (j_per_mm3 * IN * IN * IN / 1000.0, "kJ/in³"))
+    figures(system, (j_per_mm3, "J/mm³"), (j_per_mm3 * IN_MM * IN_MM * IN_MM / 1000.0, "kJ/in³"))
 }
 
 /// An energy that a loaded press holds.
@@ -157,7 +157,7 @@ pub fn heat_density(j_per_mm3: f64, system: System) -> String {
 /// assert_eq!(energy(6373.0, System::Us), "4700 ft·lbf");
 /// ```
 pub fn energy(j: f64, system: System) -> String {
-    const FT_LBF_J: f64 = 12.0 * IN * LBF_N / 1000.0;
+    const FT_LBF_J: f64 = 12.0 * IN_MM * LBF_N / 1000.0;
     decimals(system, (j / 1000.0, 1, "kJ"), ((j / FT_LBF_J / 10.0).round() * 10.0, 0, "ft·lbf"))
 }
 
@@ -169,7 +169,7 @@ pub fn energy(j: f64, system: System) -> String {
 /// assert_eq!(stress(36.0, System::Us), "5.2 ksi");
 /// ```
 pub fn stress(mpa: f64, system: System) -> String {
-    decimals(system, (mpa, 0, "MPa"), (mpa * IN * IN / (1000.0 * LBF_N), 1, "ksi"))
+    decimals(system, (mpa, 0, "MPa"), (mpa * IN_MM * IN_MM / (1000.0 * LBF_N), 1, "ksi"))
 }
 
 /// A shear flow: force per length of seam.
@@ -180,7 +180,7 @@ pub fn stress(mpa: f64, system: System) -> String {
 /// assert_eq!(flow(102.92, System::Us), "0.59 kip/in");
 /// ```
 pub fn flow(n_per_mm: f64, system: System) -> String {
-    decimals(system, (n_per_mm, 0, "N/mm"), (n_per_mm * IN / (1000.0 * LBF_N), 2, "kip/in"))
+    decimals(system, (n_per_mm, 0, "N/mm"), (n_per_mm * IN_MM / (1000.0 * LBF_N), 2, "kip/in"))
 }
 
 /// A bending moment.
@@ -191,7 +191,7 @@ pub fn flow(n_per_mm: f64, system: System) -> String {
 /// assert_eq!(moment(450e6, System::Us), "332 kip·ft");
 /// ```
 pub fn moment(n_mm: f64, system: System) -> String {
-    figures(system, (n_mm / 1e6, "kN·m"), (n_mm / (1000.0 * LBF_N * FT), "kip·ft"))
+    figures(system, (n_mm / 1e6, "kN·m"), (n_mm / (1000.0 * LBF_N * FT_MM), "kip·ft"))
 }
 
 /// A heat input.
@@ -202,7 +202,7 @@ pub fn moment(n_mm: f64, system: System) -> String {
 /// assert_eq!(heat_input(1116.0, System::Us), "28.3 kJ/in");
 /// ```
 pub fn heat_input(j_per_mm: f64, system: System) -> String {
-    decimals(system, (j_per_mm / 1000.0, 2, "kJ/mm"), (j_per_mm * IN / 1000.0, 1, "kJ/in"))
+    decimals(system, (j_per_mm / 1000.0, 2, "kJ/mm"), (j_per_mm * IN_MM / 1000.0, 1, "kJ/in"))
 }
 
 /// A travel speed.
@@ -213,7 +213,7 @@ pub fn heat_input(j_per_mm: f64, system: System) -> String {
 /// assert_eq!(speed(16.667, System::Us), "39 in/min");
 /// ```
 pub fn speed(mm_per_s: f64, system: System) -> String {
-    decimals(system, (mm_per_s * 60.0 / 1000.0, 2, "m/min"), (mm_per_s * 60.0 / IN, 0, "in/min"))
+    decimals(system, (mm_per_s * 60.0 / 1000.0, 2, "m/min"), (mm_per_s * 60.0 / IN_MM, 0, "in/min"))
 }
 
 /// How long work takes: minutes below an hour and a half, hours from there, the same in both systems.
@@ -237,7 +237,7 @@ pub fn duration(s: f64) -> String {
 /// assert_eq!(mass(412.0, System::Us), "908 lb");
 /// ```
 pub fn mass(kg: f64, system: System) -> String {
-    figures(system, (kg, "kg"), (kg / LB, "lb"))
+    figures(system, (kg, "kg"), (kg / LB_KG, "lb"))
 }
 
 /// An angle, in degrees in both systems.
