@@ -53,6 +53,7 @@ fn task<'a>(member: &'a Member, shape: &'a OutOfStraight) -> Task<'a> {
         situation: Situation::USUAL,
         weld: WeldStress::USUAL,
         keep_off_mm: &[],
+        attachments: &[],
         stiffeners: &[],
         records: Records::default(),
     }

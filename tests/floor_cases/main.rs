@@ -9,6 +9,7 @@
     reason = "a test that meets a surprise fails"
 )]
 
+mod flanges;
 mod piece;
 mod told;
 

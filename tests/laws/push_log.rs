@@ -46,6 +46,7 @@ fn planned(member: &Member, strong: bool, span_mm: f64, two: bool) -> Option<Pus
         situation: Situation::USUAL,
         weld: WeldStress::USUAL,
         keep_off_mm: &[],
+        attachments: &[],
         stiffeners: &[],
         records: Records::default(),
     };

@@ -167,7 +167,7 @@ proptest! {
 fn a_line_of_heat_on_a_flange_makes_it_the_inside_of_a_bow() {
     let member = uniform(12_000.0);
     let torch = HeatTools::USUAL.torch;
-    let camber = |seam| passes(&member, seam, 0.01, 0.0, &torch).unwrap();
+    let camber = |seam| passes(&member, seam, [0.0, 12_000.0], [0.01, 0.0], &torch).unwrap();
     let (outer, inner) = (camber(Seam::Outer), camber(Seam::Inner));
     println!("{} passes: camber {:.2} and {:.2} mm", inner.count, outer.camber_mm, inner.camber_mm);
     // the inner flange shortens, so the middle moves to the outer side
@@ -232,6 +232,7 @@ fn task<'a>(member: &'a Member, shape: &'a OutOfStraight) -> Task<'a> {
         situation: Situation::USUAL,
         weld: WeldStress::USUAL,
         keep_off_mm: &[],
+        attachments: &[],
         stiffeners: &[],
         records: Records::default(),
     }

@@ -62,6 +62,7 @@ fn most_bowed_pieces_get_a_plan_that_can_be_carried_out() {
             situation: Situation::USUAL,
             weld: weld_stress(job, &predict(job)),
             keep_off_mm: &[],
+            attachments: &[],
             stiffeners: &[],
             records: Records::default(),
         };

@@ -86,9 +86,11 @@ fn step(step: &Step, system: System, tables: bool) -> Words {
     match &step.work {
         Work::Push(push) => pushed(push, system, tables),
         Work::Heats(series) => super::heat_words::heated(series, system, tables),
-        Work::Fold { flange, angle_rad, fold } => Words {
+        Work::Fold { flange, from_mm, to_mm, angle_rad, fold } => Words {
             head: format!(
-                "Bend the {} flange back {} along the whole member, {} each half.",
+                "From {} to {}, bend the {} flange back {}, {} each half.",
+                show::position(*from_mm, system),
+                show::position(*to_mm, system),
                 flange.name(),
                 if *angle_rad > 0.0 { "away from the web" } else { "toward the web" },
                 show::angle(0.5 * angle_rad.abs(), system)
@@ -105,14 +107,14 @@ fn step(step: &Step, system: System, tables: bool) -> Words {
                 ),
             ],
         },
-        Work::Lines { flange, passes } => {
+        Work::Lines { flange, from_mm, to_mm, passes } => {
             let mut lines = vec![
                 format!(
                     "Net heat as set in the shop file; one pass bends about {} between both halves (own estimate, half to double).",
                     mrad(passes.line.angle_rad)
                 ),
                 format!(
-                    "Expect {} of camber from it; the heated flange becomes the inside of the bow. Camber below is planned with it.",
+                    "Expect {} of camber at mid-length from it; the heated flange becomes the inside of the bow. Camber below is planned with it.",
                     show::offset(passes.camber_mm, system)
                 ),
             ];
@@ -123,7 +125,9 @@ fn step(step: &Step, system: System, tables: bool) -> Words {
             }
             Words {
                 head: format!(
-                    "Draw {} along the back of the {} flange, opposite the web, over the whole length.",
+                    "From {} to {}, draw {} along the back of the {} flange, opposite the web.",
+                    show::position(*from_mm, system),
+                    show::position(*to_mm, system),
                     counted(passes.count, "line of heat", "lines of heat, one on the other,"),
                     flange.name()
                 ),
@@ -275,13 +279,14 @@ pub(crate) fn reckoned(push: &Push, system: System) -> String {
     };
     format!(
         "Strain {:.2} %, {:.1} times the curvature at first yield; {} at the calculated travel may leave {} to {} (yield ±10 %, seams \
-         with or without their stress); {} stored at full load{worst}{sideways}.",
+         with or without their stress); {} stored at {}{worst}{sideways}.",
         100.0 * nominal.strain,
         nominal.mu,
         push.travels_mm.iter().map(|t| show::offset(*t, system)).collect::<Vec<_>>().join(" and "),
         show::offset(push.bent.set_mm.low, system),
         show::offset(push.bent.set_mm.high, system),
-        show::energy(push.stored_j, system)
+        show::energy(push.stored_j, system),
+        show::force(push.most_force_n, system)
     )
 }
 

@@ -51,9 +51,9 @@ pub(crate) struct CautionFacts {
     pub(crate) pressed: bool,
     /// Heat is used.
     pub heated: bool,
-    /// Largest elastic energy held, J.
+    /// Largest elastic energy that a push may hold, J.
     pub stored_j: f64,
-    /// Largest force, N.
+    /// Force of each ram at which it does, N.
     pub force_n: f64,
     /// Largest strain.
     pub strain: f64,
@@ -86,14 +86,14 @@ impl CautionFacts {
     #[must_use]
     pub(crate) fn worst(&self, other: &Self) -> Self {
         let usual = self.situation == Situation::USUAL;
-        let (held, less) = if other.stored_j > self.stored_j { (other, self) } else { (self, other) };
+        let held = if other.stored_j > self.stored_j { other } else { self };
         Self {
             situation: if usual { other.situation } else { self.situation },
             pressed: self.pressed || other.pressed,
             heated: self.heated || other.heated,
             stored_j: held.stored_j,
             // energy and force are told in one sentence, so they are of one push
-            force_n: if held.stored_j > 0.0 { held.force_n } else { held.force_n.max(less.force_n) },
+            force_n: held.force_n,
             strain: self.strain.max(other.strain),
             mu: self.mu.max(other.mu),
             web_mm: self.web_mm.min(other.web_mm),
@@ -148,7 +148,7 @@ fn pressing(facts: &CautionFacts, out: &mut Said) {
     let spring = Message::from("A loaded press is a spring.");
     let spring = if facts.stored_j > 0.0 {
         let held = [Part::Energy(facts.stored_j), Part::Force(facts.force_n)];
-        spring.then(Message::of(" It holds about {} at {}.", held))
+        spring.then(Message::of(" It may hold about {} at {} in a ram.", held))
     } else {
         spring
     };
@@ -234,7 +234,7 @@ mod tests {
             strain: 0.004,
             ..CautionFacts::NOTHING
         };
-        let heat = CautionFacts { heated: true, force_n: 90e3, web_mm: 5.0, ..CautionFacts::NOTHING };
+        let heat = CautionFacts { heated: true, web_mm: 5.0, ..CautionFacts::NOTHING };
         let both = push.worst(&heat);
         assert_eq!(both, heat.worst(&push));
         assert!(both.pressed && both.heated && (both.force_n - 60e3).abs() < 1e-9);

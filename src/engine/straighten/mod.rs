@@ -6,7 +6,7 @@
 //!
 //! Nothing here was checked against measured straightening; every constant says how it is known.
 //!
-//! `plan::make` is the order of work; `plan/bow` and `plan/flange` ask `press`, `heat` and `flange` for ways and collect blocks,
+//! `plan::make` is the order of work; `plan/bow` and `plan/flange` ask `press`, `heat` and `flange` for ways and collect blocks (`plan/cups`: what of a flange is bent together),
 //! `price` ranks them. A blocked way is a value with the limit and what helps, never an error. `press/stability` says where side
 //! guides must stand (the buckling load is `press/sideways`), `plan/setup` where rams and supports can, `heat/place` designs one
 //! heat with the section that is there. `plan/rule` is what the foreman goes by, `plan/log` what his readings ask for next,

@@ -289,6 +289,26 @@ pub(crate) fn add_bow(x_mm: &[f64], offset_mm: &mut [f64], rise_mm: f64) {
     offset_mm.iter_mut().zip(even_bow(x_mm, rise_mm)).for_each(|(offset, more)| *offset += more);
 }
 
+/// Offset at x of a member of length L (mm) that is bent by a curvature of 1/mm between two places (mm), mm: the moment of an even load
+/// there on a beam of that length. L²/8 at the middle if it is bent all along.
+pub(crate) fn bow_of(length_mm: f64, [from, to]: [f64; 2], x_mm: f64) -> f64 {
+    let left = (x_mm.clamp(from, to).powi(2) - from * from) * (length_mm - x_mm);
+    let right = ((length_mm - x_mm.clamp(from, to)).powi(2) - (length_mm - to).powi(2)) * x_mm;
+    0.5 * (left + right) / length_mm
+}
+
+/// Adds to offsets at stations (mm) the bow of a stretch that is bent evenly from–to (mm), mm at the middle of the member.
+pub(crate) fn add_bow_of(x_mm: &[f64], offset_mm: &mut [f64], stretch_mm: [f64; 2], middle_mm: f64) {
+    let (Some(&first), Some(&last)) = (x_mm.first(), x_mm.last()) else { return };
+    let length = last - first;
+    let ends = stretch_mm.map(|end| (end - first).clamp(0.0, length));
+    let middle = bow_of(length, ends, 0.5 * length);
+    if middle > 0.0 {
+        let at = |x: f64| middle_mm * bow_of(length, ends, x - first) / middle;
+        offset_mm.iter_mut().zip(x_mm).for_each(|(offset, x)| *offset += at(*x));
+    }
+}
+
 /// Sag of a stretched string at x from its end, mm: w·x·(L − x)/(2T).
 ///
 /// 0.5 mm steel wire, 0.0151 N/m over 12 m: 5.4 mm at 50 N.
@@ -353,5 +373,23 @@ pub(super) fn chord(x_mm: &[f64], offset_mm: &mut [f64]) {
     let (Some(&o0), Some(&o1)) = (offset_mm.first(), offset_mm.last()) else { return };
     for (x, o) in x_mm.iter().zip(offset_mm) {
         *o -= o0 + (o1 - o0) * (x - x0) / (x1 - x0);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::bow_of;
+
+    #[test]
+    fn stretches_bow_a_member_together_as_the_whole_does() {
+        // a curvature of 1/mm all along 9 m: 9000²/8 at the middle, x(L − x)/2 elsewhere
+        assert!((bow_of(9e3, [0.0, 9e3], 4.5e3) - 81e6 / 8.0).abs() < 1e-3);
+        for x in [0.0, 1e3, 3e3, 4.5e3, 7e3, 9e3] {
+            let parts = bow_of(9e3, [0.0, 3e3], x) + bow_of(9e3, [3e3, 9e3], x);
+            assert!((parts - 0.5 * x * (9e3 - x)).abs() < 1e-3, "at {x}: {parts}");
+        }
+        // bent in the last third alone: at mid-length as by a kink of 3000 in the middle of that third, 4500·1500/9000 each
+        let one = bow_of(9e3, [6e3, 9e3], 4.5e3);
+        assert!((one - 3e3 * 4.5e3 * 1.5e3 / 9e3).abs() < 1e-3, "{one}");
     }
 }

@@ -63,7 +63,21 @@ pub struct Attachment {
     pub thickness_mm: f64,
 }
 
+/// Foot of a cleat along the member to each side of its place, mm: it may be an angle or a folded plate, and a job does not say (choice).
+const FOOT_MM: f64 = 100.0;
+
 impl Attachment {
+    /// How far from its place it and its welds lie on the outside of a flange, mm along the member; None if nothing lies there. Stiffeners
+    /// stand inside.
+    pub(crate) fn outside_mm(&self, seam: Seam) -> Option<f64> {
+        let foot_mm = match self.kind {
+            AttachmentKind::Stiffener | AttachmentKind::StiffenerPair => return None,
+            AttachmentKind::Cleat => FOOT_MM,
+            AttachmentKind::EndPlate | AttachmentKind::BasePlate => self.thickness_mm,
+        };
+        self.to.contains(Parts::flange(seam)).then_some(self.leg_mm + foot_mm.max(self.thickness_mm))
+    }
+
     /// Length across a flange of width b (mm) that is welded, and the middle of it from the web plane, mm, + near.
     pub(crate) fn across_flange_mm(&self, seam: Seam, flange_mm: f64, web_mm: f64) -> (f64, f64) {
         if !self.to.contains(Parts::flange(seam)) {

@@ -4,8 +4,8 @@
 //! `fillet` turns deposit into leg and back, and gives the leg rule; `pass` is one bead along a seam
 //! and the order it is laid in; `attachment` what is welded across the member afterwards. Heat in J/mm, area in mm², mass rate in kg/h, speed in mm/s.
 //!
-//! **To add a kind of attachment**: a variant of `AttachmentKind`, what of it is welded in `across_flange_mm` and `along_web`, a
-//! hand calculation in `tests/published/cross_welds.rs`. What a weld shrinks is in `shrinkage/cross`, what it folds in
+//! **To add a kind of attachment**: a variant of `AttachmentKind`, what of it is welded in `across_flange_mm` and `along_web`, what of
+//! it is in the way of a pad in `outside_mm`, a hand calculation in `tests/published/cross_welds.rs`. What a weld shrinks is in `shrinkage/cross`, what it folds in
 //! `angular/cross`; `prediction/cross` makes kinks of it.
 
 mod arc;

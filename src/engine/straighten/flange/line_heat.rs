@@ -6,6 +6,7 @@
 
 use crate::member::{Member, Parts, Seam, properties};
 use crate::shrinkage::bead;
+use crate::straighten::shape::bow_of;
 use serde::Serialize;
 use std::f64::consts::{E as EULER, PI};
 
@@ -76,18 +77,25 @@ pub struct Passes {
     pub angle_rad: f64,
     /// Angle left, rad; negative if over-corrected.
     pub left_rad: f64,
-    /// Largest camber they bring, mm at mid-length, + toward the inner flange; the heated flange becomes the concave side.
+    /// Camber they bring, mm at mid-length, + toward the inner flange; the heated flange becomes the concave side.
     pub camber_mm: f64,
     /// One pass.
     pub line: LineHeat,
 }
 
-/// Passes for an angle between the halves (rad, 2·cup, toward the web) along the whole flange of a seam, as few as leave at most
-/// `leave_rad` of it. None if more than six are needed or a pass does nothing.
+/// Passes for an angle between the halves (rad, 2·cup, toward the web) along a stretch (from–to, mm) of one plate of a flange, as few as
+/// leave at most `leave_rad` of it. None if more than six are needed or a pass does nothing.
 ///
-/// Camber: each pass pulls about like a weld of the same heat ([`bead::held_force_n`]), mid-length section, F·e·L²/(8EI).
-pub fn passes(member: &Member, seam: Seam, angle_rad: f64, leave_rad: f64, torch: &Torch) -> Option<Passes> {
-    let middle = 0.5 * member.length_mm;
+/// Camber: each pass pulls about like a weld of the same heat ([`bead::held_force_n`]), section in the middle of the stretch:
+/// F·e·L²/(8EI) at mid-length if it goes all along.
+pub fn passes(
+    member: &Member,
+    seam: Seam,
+    stretch_mm: [f64; 2],
+    [angle_rad, leave_rad]: [f64; 2],
+    torch: &Torch,
+) -> Option<Passes> {
+    let middle = 0.5 * (stretch_mm[0] + stretch_mm[1]);
     let plates = member.plates_at(middle);
     let (width, thickness) = plates.flange_mm(seam);
     let one = line(torch, thickness);
@@ -106,7 +114,8 @@ pub fn passes(member: &Member, seam: Seam, angle_rad: f64, leave_rad: f64, torch
         Seam::Outer => -0.5 * thickness,
         Seam::Inner => depth + 0.5 * thickness,
     } - s.centroid_mm;
-    let bow = force * arm * member.length_mm * member.length_mm / (8.0 * member.steel.e_mpa * s.i_z_mm4);
+    let bends = force * arm / (member.steel.e_mpa * s.i_z_mm4);
+    let bow = bends * bow_of(member.length_mm, stretch_mm, 0.5 * member.length_mm);
     // v″ = F·arm/EI: the flange that shortens is the inside of the bow
     Some(Passes {
         count,

@@ -4,7 +4,7 @@
 //! the hot steel and the vee in the even moment between them. Nothing bears on the strip that is being heated.
 
 use super::{Vee, VeeTurn};
-use crate::member::{Member, Parts, properties};
+use crate::member::{Member, Parts, Seam, properties};
 use crate::steel::hot::{k_elastic, k_yield};
 use crate::straighten::press::{
     Bears, Height, PressLayout, PushFrom, Sideways, checks, kink_offset_mm, plastic_n_mm,
@@ -35,8 +35,8 @@ pub(crate) struct JackTools<'a> {
     pub(crate) most_n: f64,
     /// What its feet and supports bear on.
     pub(crate) on: Bears<'a>,
-    /// Whether a pad of that length (mm) may stand at x (mm).
-    pub(crate) stands: &'a dyn Fn(f64, f64) -> bool,
+    /// Whether a pad of that length (mm) may stand at x (mm) on the outside of that flange, or on the edges of both.
+    pub(crate) stands: &'a dyn Fn(f64, f64, Option<Seam>) -> bool,
 }
 
 /// A jack set before heating and left alone during it.
@@ -99,7 +99,7 @@ pub(crate) enum Unfit {
         /// Distance of the supports, mm.
         span_mm: f64,
     },
-    /// A foot or support would stand on a splice or a stretch to keep off.
+    /// A foot or support would stand on a splice, a stretch to keep off or what is welded there.
     Bearing {
         /// Place of the heat, mm.
         x_mm: f64,
@@ -153,9 +153,10 @@ pub(crate) fn place(
         return Err(Unfit::Short { x_mm, arm_mm });
     }
     let feet_mm = layout.rams.both_mm();
-    let bearings =
-        [(a, pads.support_mm), (b, pads.support_mm), (feet_mm[0], pads.ram_mm), (feet_mm[1], pads.ram_mm)];
-    if let Some((at_mm, _)) = bearings.into_iter().find(|(at, pad)| !(jack.stands)(*at, *pad)) {
+    let [foot_on, support_on] = heated.faces();
+    let (support, foot) = ((pads.support_mm, support_on), (pads.ram_mm, foot_on));
+    let bearings = [(a, support), (b, support), (feet_mm[0], foot), (feet_mm[1], foot)];
+    if let Some((at_mm, _)) = bearings.into_iter().find(|(at, (pad, on))| !(jack.stands)(*at, *pad, *on)) {
         return Err(Unfit::Bearing { x_mm, at_mm });
     }
     let foot_n = foot_n(member, x_mm, &layout, most_c, jack);

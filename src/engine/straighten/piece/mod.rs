@@ -20,6 +20,7 @@ use crate::straighten::decide::Situation;
 use crate::straighten::plan::{Equipment, Goals, Plan, Records, Task, make};
 use crate::straighten::press::{Stiffener, WeldStress};
 use crate::straighten::shape::OutOfStraight;
+use crate::welding::Attachment;
 
 /// One piece, ready to be planned for.
 #[derive(Debug, Clone, PartialEq)]
@@ -40,6 +41,8 @@ pub struct Piece {
     pub keep_off_mm: Vec<(f64, f64)>,
     /// Stiffeners that a pad may bear on.
     pub stiffeners: Vec<Stiffener>,
+    /// What the job welds across it.
+    pub attachments: Vec<Attachment>,
     /// What is known of its family.
     pub records: Records,
 }
@@ -63,6 +66,7 @@ impl Piece {
             weld: weld_stress(job, prediction),
             keep_off_mm: Vec::new(),
             stiffeners: Vec::new(),
+            attachments: job.attachments.clone(),
             records: Records::default(),
         }
     }
@@ -79,6 +83,7 @@ impl Piece {
             weld: self.weld,
             keep_off_mm: &self.keep_off_mm,
             stiffeners: &self.stiffeners,
+            attachments: &self.attachments,
             records: self.records,
         }
     }

@@ -2,7 +2,7 @@
 
 use super::{Chosen, Plan, Way, Work};
 use crate::straighten::press::{PushFrom, kink_offset_mm};
-use crate::straighten::shape::{OutOfStraight, add_bow};
+use crate::straighten::shape::{OutOfStraight, add_bow_of};
 use crate::tolerance::Quantity;
 
 impl Plan {
@@ -20,8 +20,8 @@ impl Plan {
 /// Lines of heat on a flange bring camber: planned with it.
 pub(super) fn add_camber(x_mm: &[f64], chosen: &[Chosen], camber_mm: &mut [f64]) {
     for step in chosen.iter().flat_map(|c| &c.way.steps) {
-        let Work::Lines { passes, .. } = &step.work else { continue };
-        add_bow(x_mm, camber_mm, passes.camber_mm);
+        let Work::Lines { from_mm, to_mm, passes, .. } = &step.work else { continue };
+        add_bow_of(x_mm, camber_mm, [*from_mm, *to_mm], passes.camber_mm);
     }
 }
 

@@ -130,7 +130,7 @@ impl Bow<'_> {
                 span_mm: tools.jack_span_mm,
                 most_n: tools.jack_most_n,
                 on: Bears { pads, patch, stiffeners: self.task.stiffeners },
-                stands: &|x, pad| self.task.bears(x, pad),
+                stands: &|x, pad, face| self.task.bears(x, pad, face),
             },
             in_turn: tools.interleaved,
             free: &|x| self.task.is_free(x, self.strong),
@@ -178,7 +178,7 @@ fn heat_block(name: &'static str, e: HeatBlocked, target_mm: f64) -> Block {
                 ("; at {} the jack's supports, {} apart, do not fit on the member", [x_mm, span_mm])
             }
             Unfit::Bearing { x_mm, at_mm } => (
-                "; at {} a foot or support of the jack would stand on a splice or a stretch to keep off at {}",
+                "; at {} a foot or support of the jack would stand on a splice, on a stretch to keep off or on what is welded there at {}",
                 [x_mm, at_mm],
             ),
             Unfit::Short { x_mm, arm_mm } => (

@@ -1,10 +1,10 @@
-//! Ways to bring a flange back to square.
+//! Ways to bring a flange back to square, stretch by stretch.
 
+use super::cups::{Cups, Station, Stretch};
 use super::price::{Price, fails};
-use super::{Block, BlockingLimit, Roller, Step, StraighteningMethod, Task, Way, Work};
+use super::{Block, BlockingLimit, Step, StraighteningMethod, Task, Way, Work};
 use crate::member::Seam;
-use crate::straighten::decide::{Action, MeasuredValue};
-use crate::straighten::flange::{Fold, FoldError, STRAIN_LIMIT, fold, most_angle_rad, passes};
+use crate::straighten::flange::{Fold, STRAIN_LIMIT, fold, most_angle_rad, passes};
 use crate::tolerance::Quantity;
 use crate::units::{Message, Part};
 
@@ -12,15 +12,10 @@ use crate::units::{Message, Part};
 const ROLLED_SD: f64 = 0.15;
 /// The same of a heated one (choice).
 const HEATED_SD: f64 = 0.35;
-/// A cup smaller than this at the toes is none: what is out is tilt (choice).
-const NO_CUP_MM: f64 = 0.1;
 const AFTER: [&str; 3] =
     ["toes with a square on the web, two stations a metre", "weld toes for cracks", "camber and sweep"];
-
-/// Part of what the limit leaves beside the tilt that a flange is bent back to, if strain and passes permit (choice).
-const PART_OF_LIMIT: f64 = 0.5;
-/// Deviations kept between what is left and the limit: 5 % of the pieces (normal law).
-const KEPT: f64 = 1.645;
+/// What helps where one bend of a stretch does not fit all of it.
+const MEASURE_BETWEEN: &str = "measure the toes between, and bend it stretch by stretch";
 
 /// A strain over the limit, in as many places as it takes to see that it is over.
 fn too_far(strain: f64) -> String {
@@ -31,189 +26,192 @@ fn too_far(strain: f64) -> String {
     format!("even the least bend strains the weld toes by {found}, {most} allowed (our limit)")
 }
 
-/// The worst cup of a flange.
-#[derive(Clone, Copy)]
-struct Cup {
-    /// Angle between both halves, rad, + toward the web.
-    angle: f64,
-    /// Width of the flange there, mm.
-    width: f64,
-    /// Tilt of its toes there, mm without sign.
-    tilt_mm: f64,
-}
-
-impl Cup {
-    /// Toe offset of an angle, mm.
-    fn mm(&self, angle: f64) -> f64 {
-        0.25 * self.width * angle.abs()
-    }
-
-    /// What the limits leave for the cup, mm: a toe is out by cup and tilt together.
-    fn room_mm(&self, task: &Task<'_>) -> f64 {
-        (task.goals.flange_mm() - self.tilt_mm).max(0.0)
-    }
-
-    /// Least correction (mm of toe) that keeps 95 % of the pieces inside, if it comes out with that scatter over its size.
-    fn least_mm(&self, task: &Task<'_>, scatter: f64) -> f64 {
-        let (cup, room) = (self.mm(self.angle), self.room_mm(task));
-        let read = task.goals.toe.measuring_sd.max(task.goals.cup.measuring_sd);
-        let kept = |taken: f64| room - KEPT * (scatter * taken).hypot(read) - (cup - taken);
-        let (mut low, mut high) = (0.0, cup);
-        if kept(high) < 0.0 {
-            return cup;
-        }
-        for _ in 0..50 {
-            let middle = 0.5 * (low + high);
-            if kept(middle) < 0.0 { low = middle } else { high = middle }
-        }
-        high
-    }
-}
-
-/// The largest cup.
-fn worst(task: &Task<'_>, seam: Seam) -> Option<Cup> {
-    task.shape
-        .toes
-        .iter()
-        .filter(|t| t.seam == seam)
-        .map(|t| {
-            let width = task.member.plates_at(t.x_mm).flange_mm(seam).0;
-            Cup { angle: t.angle_rad(width), width, tilt_mm: 0.5 * (t.near_mm - t.far_mm).abs() }
-        })
-        .max_by(|a, b| a.angle.abs().total_cmp(&b.angle.abs()))
-}
-
-/// Whether a toe of this flange is to be straightened; the other flange may be the one that is out.
-fn is_out(task: &Task<'_>, seam: Seam) -> bool {
-    let judged = task.shape.toes.iter().filter(|t| t.seam == seam).flat_map(|t| task.goals.of_toes(t));
-    judged.into_iter().any(|(value, limits)| {
-        MeasuredValue { value, measurements: task.measurements }.action(&limits) == Action::Straighten
-    })
-}
-
-/// Every way for one flange, and every block. Camber that a way brings stands in its passes.
+/// Every way for one flange, and every block; none if nothing of it is to be bent back. Camber that a way brings stands in its passes.
 pub(super) fn ways(task: &Task<'_>, seam: Seam, cold: bool, heat: bool) -> Vec<Result<Way, Block>> {
-    let cup = worst(task, seam).filter(|_| is_out(task, seam));
-    match cup {
-        None => Vec::new(),
-        Some(cup) if cup.mm(cup.angle) < NO_CUP_MM => Vec::new(),
-        Some(cup) => vec![rolled(task, seam, &cup, cold), lines(task, seam, &cup, heat)],
+    let cups = Cups::of(task, seam);
+    if cups.stretches.is_empty() {
+        return Vec::new();
     }
+    vec![rolled(task, &cups, cold), lines(task, &cups, heat)]
 }
 
+/// Work on one plate of a stretch.
+struct Piece {
+    ends_mm: [f64; 2],
+    /// Angle it takes away, rad.
+    taken: f64,
+    /// How often the tool goes along it.
+    runs: f64,
+    work: Work,
+}
+
+/// What a stretch is bent by at a place of it, rad.
+fn taken_at(pieces: &[Piece], x_mm: f64) -> f64 {
+    let away = |p: &Piece| (p.ends_mm[0] - x_mm).max(x_mm - p.ends_mm[1]).max(0.0);
+    pieces.iter().min_by(|a, b| away(a).total_cmp(&away(b))).map_or(0.0, |p| p.taken)
+}
+
+/// The way of stretches that are bent by their pieces, judged at every station of the flange.
 fn way(
     task: &Task<'_>,
-    (seam, cup): (Seam, &Cup),
+    cups: &Cups,
     method: StraighteningMethod,
-    work: Work,
-    left: f64,
-    sd: f64,
-    runs: f64,
+    scatter: f64,
+    done: Vec<Vec<Piece>>,
 ) -> Way {
     let rates = &task.shop.rates;
-    let tolerance = cup.room_mm(task);
-    let measured = sd.hypot(task.goals.toe.measuring_sd.max(task.goals.cup.measuring_sd));
-    let failing = fails(left, measured, tolerance);
+    let (mut left_mm, mut sd_mm) = (0.0_f64, 0.0_f64);
+    let mut out = |s: &Station, taken: f64| {
+        let (left, sd) = (s.mm(s.angle.abs() - taken).abs(), scatter * s.mm(taken));
+        (left_mm, sd_mm) = (left_mm.max(left), sd_mm.max(sd));
+        fails(left, sd.hypot(s.read_mm), s.room_mm)
+    };
+    // stations of one stretch are off together: the worst of them counts
+    let mut inside = 1.0;
+    for (stretch, pieces) in cups.stretches.iter().zip(&done) {
+        let worst = stretch.stations.iter().map(|s| out(s, taken_at(pieces, s.x_mm))).fold(0.0, f64::max);
+        inside *= 1.0 - worst;
+    }
+    let bent = |s: &Station| cups.stretches.iter().any(|stretch| stretch.stations.contains(s));
+    let rest = cups.stations.iter().filter(|s| !bent(s)).map(|s| out(s, 0.0)).fold(0.0, f64::max);
+    let failing = 1.0 - inside * (1.0 - rest);
+    let pieces: Vec<Piece> = done.into_iter().flatten().collect();
     let setup =
         if method == StraighteningMethod::Roller { rates.press_setup_min } else { rates.heat_setup_min };
-    let consumed = if method == StraighteningMethod::LineHeat { runs * rates.per_heat } else { 0.0 };
+    let all: f64 = pieces.iter().map(|p| p.runs).sum();
+    let consumed = if method == StraighteningMethod::LineHeat { all * rates.per_heat } else { 0.0 };
+    let runs = pieces.iter().map(|p| (p.runs, p.ends_mm[1] - p.ends_mm[0]));
+    let price = Price::runs(rates, setup, runs, consumed, failing);
+    let step = |(i, piece): (usize, Piece)| Step {
+        number: i + 1,
+        quantity: Quantity::FlangeToe,
+        side: match cups.seam {
+            Seam::Outer => "outer flange",
+            Seam::Inner => "inner flange",
+        },
+        work: piece.work,
+        check_after: AFTER.to_vec(),
+    };
     Way {
         method,
-        steps: vec![Step {
-            number: 1,
-            quantity: Quantity::FlangeToe,
-            side: match seam {
-                Seam::Outer => "outer flange",
-                Seam::Inner => "inner flange",
-            },
-            work,
-            check_after: AFTER.to_vec(),
-        }],
-        left_mm: left,
-        left_sd_mm: sd,
-        price: Price::runs(rates, setup, runs, task.member.length_mm, consumed, failing),
+        steps: pieces.into_iter().enumerate().map(step).collect(),
+        left_mm,
+        left_sd_mm: sd_mm,
+        price,
     }
 }
 
-/// The largest bend up to half of the limit that strains the weld toes no more than allowed; at least what the limit asks for.
-fn bend(task: &Task<'_>, r: &Roller, thickness: f64, cup: &Cup) -> Result<(f64, Fold), FoldError> {
-    let whole = cup.mm(cup.angle);
-    let least = cup.least_mm(task, ROLLED_SD);
-    let aim = (whole - PART_OF_LIMIT * cup.room_mm(task)).max(least);
-    let of = |taken_mm: f64| {
-        let angle = taken_mm / whole * cup.angle.abs();
-        fold(angle, thickness, r.bend_mm, r.arm_mm, r.contact_mm, &task.member.steel).map(|f| (angle, f))
-    };
-    let found = of(aim)?;
-    if found.1.allowed {
-        return Ok(found);
+const ROLLED: &str = "rollers or dies on the flange";
+
+fn rolled(task: &Task<'_>, cups: &Cups, refused: bool) -> Result<Way, Block> {
+    if refused {
+        return Err(Block::new(ROLLED, BlockingLimit::Refused, "cold work is refused", "see the refusals"));
     }
-    let found = of(least)?;
+    if task.shop.roller.is_none() {
+        let help = "give their sizes and force";
+        return Err(Block::new(ROLLED, BlockingLimit::NoTool, "no rollers or dies", help));
+    }
+    let done: Result<Vec<_>, Block> = cups.stretches.iter().map(|s| folded(task, cups.seam, s)).collect();
+    Ok(way(task, cups, StraighteningMethod::Roller, ROLLED_SD, done?))
+}
+
+/// The largest bend of a stretch up to half of the limit that strains the weld toes no more than allowed and leaves none of its
+/// stations outside; at least what the limit asks for.
+fn folded(task: &Task<'_>, seam: Seam, stretch: &Stretch) -> Result<Vec<Piece>, Block> {
+    let [most, least] = stretch.wanted(ROLLED_SD);
     // what is just inside the limit may come out beyond it: the price tells the chance
-    if found.1.allowed { Ok(found) } else { of(cup.least_mm(task, 0.0)) }
+    let [_, just] = stretch.wanted(0.0);
+    let mut found = folded_by(task, seam, stretch, most);
+    for taken in [least, just] {
+        if matches!(&found, Err(b) if matches!(b.limit, BlockingLimit::Strain | BlockingLimit::NoMethod)) {
+            found = folded_by(task, seam, stretch, taken);
+        }
+    }
+    found
 }
 
-fn rolled(task: &Task<'_>, seam: Seam, cup: &Cup, refused: bool) -> Result<Way, Block> {
-    const NAME: &str = "rollers or dies on the flange";
-    let block = |limit, found: Message, help: &'static str| Err(Block::new(NAME, limit, found, help));
-    if refused {
-        return block(BlockingLimit::Refused, "cold work is refused".into(), "see the refusals");
+fn folded_by(task: &Task<'_>, seam: Seam, stretch: &Stretch, taken: f64) -> Result<Vec<Piece>, Block> {
+    let block = |limit, found: Message, help: &'static str| Block::new(ROLLED, limit, found, help);
+    if let Some(found) = stretch.misses(&|_| taken) {
+        return Err(block(BlockingLimit::NoMethod, found, MEASURE_BETWEEN));
     }
-    let Some(r) = task.shop.roller else {
-        return block(BlockingLimit::NoTool, "no rollers or dies".into(), "give their sizes and force");
+    let Some(r) = task.shop.roller else { return Ok(Vec::new()) };
+    let one = |(ends_mm, (_, thickness)): ([f64; 2], (f64, f64))| {
+        let bend = fold(taken, thickness, r.bend_mm, r.arm_mm, r.contact_mm, &task.member.steel);
+        let bend: Fold =
+            bend.map_err(|e| block(BlockingLimit::NoMethod, e.to_string().into(), "measure the toes again"))?;
+        let [from_mm, to_mm] = ends_mm;
+        let plate = [Part::Plate(thickness), Part::Position(from_mm), Part::Position(to_mm)];
+        if !bend.allowed {
+            let found =
+                Message::from(too_far(bend.strain)).then(Message::of(", plate of {} from {} to {}", plate));
+            let help = "a wider bend (rounder dies), several stands, or line heat";
+            return Err(block(BlockingLimit::Strain, found, help));
+        }
+        if bend.force_n > r.most_n {
+            let forces =
+                Message::of("{} needed, {} in the rollers", [bend.force_n, r.most_n].map(Part::Force));
+            let found = forces.then(Message::of(", plate of {} from {} to {}", plate));
+            return Err(block(BlockingLimit::Force, found, "a shorter contact, a longer arm, or line heat"));
+        }
+        let work = Work::Fold { flange: seam, from_mm, to_mm, angle_rad: stretch.sign() * taken, fold: bend };
+        Ok(Piece { ends_mm, taken, runs: 1.0, work })
     };
-    let thickness = task.member.plates_at(0.5 * task.member.length_mm).flange_mm(seam).1;
-    let (taken, bend) = match bend(task, &r, thickness, cup) {
-        Ok(found) => found,
-        Err(e) => return block(BlockingLimit::NoMethod, e.to_string().into(), "measure the toes again"),
-    };
-    if !bend.allowed {
-        let help = "a wider bend (rounder dies), several stands, or line heat";
-        return block(BlockingLimit::Strain, too_far(bend.strain).into(), help);
-    }
-    if bend.force_n > r.most_n {
-        let found = Message::of("{} needed, {} in the rollers", [bend.force_n, r.most_n].map(Part::Force));
-        return block(BlockingLimit::Force, found, "a shorter contact, a longer arm, or line heat");
-    }
-    let work = Work::Fold { flange: seam, angle_rad: taken.copysign(cup.angle), fold: bend };
-    let left = cup.mm(cup.angle.abs() - taken);
-    Ok(way(task, (seam, cup), StraighteningMethod::Roller, work, left, ROLLED_SD * cup.mm(taken), 1.0))
+    stretch.plates(task, seam, stretch.ends_mm(taken)).into_iter().map(one).collect()
 }
 
-fn lines(task: &Task<'_>, seam: Seam, cup: &Cup, refused: bool) -> Result<Way, Block> {
-    const NAME: &str = "lines of heat on the back of the flange";
-    let block = |limit, found: &'static str, help: &'static str| Err(Block::new(NAME, limit, found, help));
+const LINES: &str = "lines of heat on the back of the flange";
+
+fn lines(task: &Task<'_>, cups: &Cups, refused: bool) -> Result<Way, Block> {
+    let block = |limit, found: Message, help: &'static str| Err(Block::new(LINES, limit, found, help));
     if refused {
-        return block(BlockingLimit::Refused, "heat is refused", "see the refusals");
+        return block(BlockingLimit::Refused, "heat is refused".into(), "see the refusals");
     }
-    let Some(tools) = task.shop.heat else {
-        return block(BlockingLimit::NoTool, "no torches", "give torch and heat");
-    };
-    if cup.angle <= 0.0 {
-        let found = "the halves bend away from the web; a line on the back makes it worse";
+    if task.shop.heat.is_none() {
+        return block(BlockingLimit::NoTool, "no torches".into(), "give torch and heat");
+    }
+    if let Some(away) = cups.stretches.iter().find(|s| s.sign() < 0.0) {
+        let found = Message::of(
+            "at {} the halves bend away from the web; a line on the back makes it worse",
+            [Part::Position(away.worst().x_mm)],
+        );
         return block(BlockingLimit::NoMethod, found, "press");
     }
-    // as few lines as bring the cup to half of the limit, or if that takes too many just inside it
-    let whole = cup.mm(cup.angle);
-    let leave = |mm: f64| cup.angle * mm.max(0.0) / whole;
-    let most = leave(whole - cup.least_mm(task, 0.0));
-    let usual = leave(PART_OF_LIMIT * cup.room_mm(task)).min(most);
-    let found =
-        [usual, most].into_iter().find_map(|leave| passes(task.member, seam, cup.angle, leave, &tools.torch));
-    let Some(found) = found else {
-        let thickness = task.member.plates_at(0.5 * task.member.length_mm).flange_mm(seam).1;
-        let found = Message::of(
-            "six lines, one on the other (our limit), turn the halves by {}, at least {} is wanted",
-            [most_angle_rad(&tools.torch, thickness), cup.angle - most].map(Part::Angle),
-        );
-        let help = "a torch that heats to about 0.79 of the thickness, rollers or dies";
-        return Err(Block::new(NAME, BlockingLimit::Heats, found, help));
+    let one = |stretch: &Stretch| {
+        // as few lines as bring the cup to half of the limit, or if that takes too many just inside it
+        let [most, least] = stretch.wanted(0.0);
+        drawn(task, cups.seam, stretch, most).or_else(|_| drawn(task, cups.seam, stretch, least))
     };
-    let left = cup.mm(found.left_rad);
-    let sd = HEATED_SD * cup.mm(found.angle_rad);
-    let runs = f64::from(found.count);
-    let work = Work::Lines { flange: seam, passes: found };
-    Ok(way(task, (seam, cup), StraighteningMethod::LineHeat, work, left, sd, runs))
+    let done: Result<Vec<_>, Block> = cups.stretches.iter().map(one).collect();
+    Ok(way(task, cups, StraighteningMethod::LineHeat, HEATED_SD, done?))
+}
+
+/// The lines that take at least that angle (rad) from a stretch.
+fn drawn(task: &Task<'_>, seam: Seam, stretch: &Stretch, least: f64) -> Result<Vec<Piece>, Block> {
+    let Some(tools) = task.shop.heat else { return Ok(Vec::new()) };
+    let whole = stretch.worst().angle;
+    let one = |(ends_mm, (_, thickness)): ([f64; 2], (f64, f64))| {
+        let Some(found) = passes(task.member, seam, ends_mm, [whole, whole - least], &tools.torch) else {
+            let [from, to] = ends_mm.map(Part::Position);
+            let [most, wanted] = [most_angle_rad(&tools.torch, thickness), least].map(Part::Angle);
+            let found = Message::of(
+                "six lines, one on the other (our limit), turn the halves of the plate of {} from {} to {} by {}, at least {} is wanted",
+                [Part::Plate(thickness), from, to, most, wanted],
+            );
+            let help = "a torch that heats to about 0.79 of the thickness, rollers or dies";
+            return Err(Block::new(LINES, BlockingLimit::Heats, found, help));
+        };
+        let [from_mm, to_mm] = ends_mm;
+        let (taken, runs) = (found.angle_rad, f64::from(found.count));
+        Ok(Piece { ends_mm, taken, runs, work: Work::Lines { flange: seam, from_mm, to_mm, passes: found } })
+    };
+    let pieces: Result<Vec<_>, Block> =
+        stretch.plates(task, seam, stretch.ends_mm(least)).into_iter().map(one).collect();
+    let pieces = pieces?;
+    match stretch.misses(&|x| taken_at(&pieces, x)) {
+        Some(found) => Err(Block::new(LINES, BlockingLimit::NoMethod, found, MEASURE_BETWEEN)),
+        None => Ok(pieces),
+    }
 }
 
 #[cfg(test)]

@@ -177,8 +177,9 @@ pub(crate) fn facts(task: &Task<'_>, plan: &Plan) -> CautionFacts {
         match &step.work {
             Work::Push(push) => {
                 facts.pressed = true;
-                facts.stored_j = facts.stored_j.max(push.stored_j);
-                facts.force_n = facts.force_n.max(push.bent.force_n.high);
+                if push.stored_j > facts.stored_j {
+                    (facts.stored_j, facts.force_n) = (push.stored_j, push.most_force_n);
+                }
                 facts.strain = facts.strain.max(push.bent.nominal.strain);
                 facts.mu = facts.mu.max(push.bent.nominal.mu);
                 facts.not_compact |= !push.not_compact.is_empty();
@@ -188,7 +189,6 @@ pub(crate) fn facts(task: &Task<'_>, plan: &Plan) -> CautionFacts {
             Work::Fold { fold, .. } => {
                 facts.pressed = true;
                 facts.strain = facts.strain.max(fold.strain);
-                facts.force_n = facts.force_n.max(fold.force_n);
             }
         }
     }

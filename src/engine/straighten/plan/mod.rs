@@ -6,6 +6,7 @@ mod after;
 mod allowed;
 mod block;
 mod bow;
+mod cups;
 mod flange;
 mod log;
 mod make;

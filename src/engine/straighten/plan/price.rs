@@ -39,17 +39,18 @@ impl Price {
         Self::of(rates, minutes, 2.0 * n * rates.per_heat, fails)
     }
 
-    /// Runs along the whole member.
+    /// Runs along a flange: how many along a length (mm).
     pub(super) fn runs(
         rates: &Rates,
         setup_min: f64,
-        runs: f64,
-        length_mm: f64,
+        runs: impl Iterator<Item = (f64, f64)>,
         consumed: f64,
         fails: f64,
     ) -> Self {
-        let minutes = setup_min + runs * (length_mm / 1e3 / rates.line_m_per_min + rates.measure_min);
-        Self::of(rates, minutes, consumed, fails)
+        let one = |(runs, length_mm): (f64, f64)| {
+            runs * (length_mm / 1e3 / rates.line_m_per_min + rates.measure_min)
+        };
+        Self::of(rates, setup_min + runs.map(one).sum::<f64>(), consumed, fails)
     }
 }
 

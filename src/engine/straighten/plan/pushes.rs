@@ -4,7 +4,7 @@ use super::rule::STRONGEST;
 use super::series::{Bow, Series, kinks_of};
 use super::{Block, BlockingLimit, Press, Push, Task};
 use crate::straighten::press::{
-    Bent, Kinks, PressLayout, PressSpan, PushFrom, Ranged, Slender, YIELD_SPREAD, best, ranged,
+    Bent, ForceCheck, Kinks, PressLayout, PressSpan, PushFrom, Ranged, Slender, YIELD_SPREAD, best, ranged,
 };
 use crate::units::{Message, Part};
 
@@ -69,15 +69,14 @@ impl Setup<'_> {
         let bow = self.bow;
         let pad = self.press.pads.ram_mm;
         let aside = self.aside_mm();
-        let free = |c: f64| {
-            let at = c + bow.start_mm;
-            self.task.is_free(at, self.strong)
-                && self.task.bears(at - aside, pad)
-                && self.task.bears(at + aside, pad)
+        let free = |c: f64, side: f64| {
+            let (at, [face, _]) = (c + bow.start_mm, PushFrom::against(side, self.strong).faces());
+            let bears = |x: f64| self.task.bears(x, pad, face);
+            self.task.is_free(at, self.strong) && bears(at - aside) && bears(at + aside)
         };
         let peak = bow.peak_mm();
         let found = |count, side: &dyn Fn(f64) -> f64| {
-            best(&bow.along_mm, bow.offset_mm, bow.length_mm, count, &free, side)
+            best(&bow.along_mm, bow.offset_mm, bow.length_mm, count, &|c| free(c, side(c)), side)
         };
         let mut least = f64::INFINITY;
         let mut block = None;
@@ -110,7 +109,7 @@ impl Setup<'_> {
             let clear = if self.strong { "a depth" } else { "half a metre or a depth" };
             let count = MOST_PUSHES.to_string().into();
             let found = Message::of(
-                "{} places (our limit), each {} or more from ends and splices and none kept off, leave {}, at most {} is wanted",
+                "{} places (our limit), each {} or more from ends and splices, none kept off or with a ram on what is welded there, leave {}, at most {} is wanted",
                 [count, clear.into(), Part::Offset(least), Part::Offset(self.target_mm)],
             );
             let help =
@@ -236,7 +235,9 @@ impl Setup<'_> {
             copy.travels_mm.reverse();
         }
         copy.worst = self.bearings(to, copy.bent.force_n.high).ok()?;
-        Some(copy)
+        // nearer to an end the plates stand less
+        let by_plates = by_plates_n(&copy.bent, copy.worst);
+        Some(copy.at_most(by_plates))
     }
 
     /// `used`: about what part of the hinge load it takes, if that is known.
@@ -269,31 +270,50 @@ impl Setup<'_> {
         let most_n = (1.0 + YIELD_SPREAD) * span.hinge_n();
         let yields_n = [span.first_yield_n(), span.hinge_n()];
         let stability = self.straight(&layout, most_n)?;
+        let by_guides = stability.most_n.unwrap_or(f64::INFINITY);
+        let may_n = self.press.most_n.min(by_guides).min(STRONGEST * yields_n[1]);
+        let may_store_j = span.stored_j(may_n, self.press.give_mm_per_n);
         let bent = if !self.ranges && self.bearings(&layout, most_n).is_ok() {
             Ranged::at_most(nominal, most_n)
         } else {
             ranged(self.task.member, span, nominal, self.task.weld).map_err(|e| self.no_push(&e))?
         };
         let worst = self.bearings(&layout, bent.force_n.high)?;
-        let by_plates = worst.map_or(f64::INFINITY, |c| bent.force_n.high / c.ratio);
-        let by_guides = stability.most_n.unwrap_or(f64::INFINITY);
-        Ok(Push {
+        let by_plates = by_plates_n(&bent, worst);
+        let push = Push {
             number,
             kink_rad: angle,
             travels_mm: if self.two { travels_mm.to_vec() } else { vec![travels_mm[0]] },
             elastic_mm_per_n,
             give_mm_per_n: if self.two { 0.0 } else { self.press.give_mm_per_n },
             yields_n,
-            most_force_n: self.press.most_n.min(by_plates).min(by_guides).min(STRONGEST * yields_n[1]),
+            most_force_n: may_n,
             ram_height_mm: self.ram_height_mm(&layout),
             wedge_rad: layout.wedge_rad(self.task.member),
-            stored_j: bent.nominal.stored_j(layout.rams.count()),
+            stored_j: may_store_j,
             worst,
-            stability,
+            stability: stability.under(may_n, most_n),
             not_compact,
             layout,
             bent,
-        })
+        };
+        Ok(push.at_most(by_plates))
+    }
+}
+
+/// Force of a ram that the plates under its pads and over the supports stand, N, if `worst` is the bearing nearest to its resistance
+/// under the highest force that may be needed.
+fn by_plates_n(bent: &Ranged, worst: Option<ForceCheck>) -> f64 {
+    worst.map_or(f64::INFINITY, |c| bent.force_n.high / c.ratio)
+}
+
+impl Push {
+    /// The same with no more than that force in a ram (N): what guides hold goes with the force, the energy with its square.
+    fn at_most(self, force_n: f64) -> Self {
+        let most_force_n = self.most_force_n.min(force_n);
+        let part = most_force_n / self.most_force_n;
+        let stability = self.stability.under(most_force_n, self.most_force_n);
+        Self { most_force_n, stored_j: self.stored_j * part * part, stability, ..self }
     }
 }
 

@@ -39,7 +39,7 @@ pub struct Push {
     pub ram_height_mm: Option<f64>,
     /// Wedge under the pads on an inclined inner flange, rad; 0 if none is needed.
     pub wedge_rad: f64,
-    /// Elastic energy held at full load, J.
+    /// Elastic energy held by member, frame and packing at the force never to be passed, J.
     pub stored_j: f64,
     /// The bearing nearest to its resistance.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -74,19 +74,27 @@ pub enum Work {
     Push(Box<Push>),
     /// Heats at places.
     Heats(HeatSeries),
-    /// A flange bent back along the member.
+    /// A flange bent back along a stretch of one plate.
     Fold {
         /// Which flange.
         flange: Seam,
+        /// From there, mm from the start end.
+        from_mm: f64,
+        /// To there, mm.
+        to_mm: f64,
         /// Angle to be bent back between both halves, rad, + away from the web.
         angle_rad: f64,
         /// The bend.
         fold: Fold,
     },
-    /// Lines of heat on the back of a flange.
+    /// Lines of heat on the back of a flange, along a stretch of one plate.
     Lines {
         /// Which flange.
         flange: Seam,
+        /// From there, mm from the start end.
+        from_mm: f64,
+        /// To there, mm.
+        to_mm: f64,
         /// The passes.
         passes: Passes,
     },

@@ -2,6 +2,7 @@
 
 use super::pushes::Setup;
 use super::{Block, BlockingLimit};
+use crate::member::Seam;
 use crate::straighten::press::{PressLayout, PushFrom, Rams};
 use crate::units::{Message, Part};
 
@@ -11,8 +12,6 @@ const MOVES: i32 = 6;
 const NEAR_STIFFENER: f64 = 0.5;
 /// Two rams share their force so unevenly between the supports at most: one arm over the other (choice).
 const UNEVEN_ARMS: f64 = 1.25;
-/// Why nothing may stand at a place.
-const KEPT_OFF: &str = " would stand on a splice or a stretch to keep off";
 
 impl Setup<'_> {
     /// Depth in the direction of bending at x, mm: of the whole member, or of the wider flange.
@@ -41,12 +40,12 @@ impl Setup<'_> {
         nearest.filter(|_| self.strong).unwrap_or(x_mm)
     }
 
-    /// The place nearest to x where a support can stand.
-    fn standing(&self, x_mm: f64) -> Option<f64> {
+    /// The place nearest to x where a support can stand on that flange, or on the edges of both.
+    fn standing(&self, x_mm: f64, face: Option<Seam>) -> Option<f64> {
         let (pad, length) = (self.press.pads.support_mm, self.task.member.length_mm);
         let wish = self.onto_stiffener(x_mm);
-        let fits =
-            |x: &f64| *x >= 0.5 * pad - 1e-6 && *x <= length - 0.5 * pad + 1e-6 && self.task.bears(*x, pad);
+        let on = 0.5 * pad - 1e-6..=length - 0.5 * pad + 1e-6;
+        let fits = |x: &f64| on.contains(x) && self.task.bears(*x, pad, face);
         let moved = (0..=MOVES).flat_map(|k| {
             let step = 0.25 * f64::from(k) * pad;
             [x_mm - step, x_mm + step]
@@ -70,23 +69,28 @@ impl Setup<'_> {
         } else {
             (about.clamp(margin, (over - margin).max(margin)), Rams::One(self.onto_stiffener(at_mm)))
         };
+        let [ram_on, support_on] = from.faces();
+        let would_stand = |what: &'static str, x: f64, on: Message| {
+            Message::of(what, [Part::Position(x)]).and(" would stand on ").then(on)
+        };
         let stands = |x: f64| {
-            self.standing(x).ok_or_else(|| {
-                let found = if (0.0..=m.length_mm).contains(&x) {
-                    Message::of("a support at {}{}", [Part::Position(x), KEPT_OFF.into()])
-                } else {
-                    let places = [self.span_mm, at_mm].map(Part::Position);
-                    Message::of("supports {} apart about {} do not fit on the member", places)
+            self.standing(x, support_on).ok_or_else(|| {
+                let found = match self.task.in_the_way(x, self.press.pads.support_mm, support_on) {
+                    Some(on) if (0.0..=m.length_mm).contains(&x) => would_stand("a support at {}", x, on),
+                    _ => {
+                        let places = [self.span_mm, at_mm].map(Part::Position);
+                        Message::of("supports {} apart about {} do not fit on the member", places)
+                    }
                 };
                 self.no_room(found)
             })
         };
         let layout = PressLayout { supports_mm: [stands(first)?, stands(first + self.span_mm)?], rams, from };
         self.apart_enough(&layout)?;
-        if let Some(at) = rams.places_mm().find(|x| !self.task.bears(*x, self.press.pads.ram_mm)) {
-            let found = Message::of("a ram at {}{}", [Part::Position(at), KEPT_OFF.into()]);
+        let hindered = |x: f64| Some((x, self.task.in_the_way(x, self.press.pads.ram_mm, ram_on)?));
+        if let Some((at, on)) = rams.places_mm().find_map(hindered) {
             let help = "one ram, rams at another distance, or heat";
-            return Err(self.block(BlockingLimit::Places, found, help));
+            return Err(self.block(BlockingLimit::Places, would_stand("a ram at {}", at, on), help));
         }
         Ok(layout)
     }

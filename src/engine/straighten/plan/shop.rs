@@ -1,11 +1,13 @@
 //! What the shop has and what its time costs.
 
-use crate::member::Member;
+use crate::member::{Member, Seam};
 use crate::straighten::decide::{Family, Limits, Situation};
 use crate::straighten::flange::Torch;
 use crate::straighten::heat::{VeeModel, VeeTurn};
 use crate::straighten::press::{Bears, Guides, Pads, Stiffener, WeldStress};
 use crate::straighten::shape::{OutOfStraight, Toes};
+use crate::units::{Message, Part};
+use crate::welding::Attachment;
 use serde::Serialize;
 
 /// A press for whole members.
@@ -205,6 +207,8 @@ pub struct Task<'a> {
     pub keep_off_mm: &'a [(f64, f64)],
     /// Stiffeners that a pad may bear on.
     pub stiffeners: &'a [Stiffener],
+    /// What is welded across the finished member: no pad stands on a cleat or on the welds of an end plate.
+    pub attachments: &'a [Attachment],
     /// Records of its family.
     pub records: Records,
 }
@@ -231,11 +235,28 @@ impl Task<'_> {
             && !self.keep_off_mm.iter().any(|(from, to)| x_mm >= *from && x_mm <= *to)
     }
 
-    /// Whether a pad of that length may stand at x: clear of splices and of kept-off stretches. (A kink keeps further off.)
-    pub fn bears(&self, x_mm: f64, pad_mm: f64) -> bool {
+    /// Whether a pad of that length may stand at x, on the outside of that flange or on the edges of both: clear of splices, of kept-off
+    /// stretches and of what is welded on there. (A kink keeps further off.)
+    pub(crate) fn bears(&self, x_mm: f64, pad_mm: f64, face: Option<Seam>) -> bool {
+        self.in_the_way(x_mm, pad_mm, face).is_none()
+    }
+
+    /// What such a pad would stand on, in words.
+    pub(super) fn in_the_way(&self, x_mm: f64, pad_mm: f64, face: Option<Seam>) -> Option<Message> {
         let half = 0.5 * pad_mm;
-        self.splices_mm().all(|place| (x_mm - place).abs() >= half)
-            && !self.keep_off_mm.iter().any(|(from, to)| x_mm + half > *from && x_mm - half < *to)
+        if self.splices_mm().any(|place| (x_mm - place).abs() < half)
+            || self.keep_off_mm.iter().any(|(from, to)| x_mm + half > *from && x_mm - half < *to)
+        {
+            return Some("a splice or a stretch to keep off".into());
+        }
+        let under = |a: &&Attachment| {
+            let outside = face.and_then(|seam| a.outside_mm(seam));
+            outside.is_some_and(|reach| (x_mm - a.at_mm).abs() < half + reach)
+        };
+        let found = self.attachments.iter().find(under)?;
+        let article = if found.kind.ends_member() && found.kind.name().starts_with('e') { "an" } else { "a" };
+        let what = [article.into(), found.kind.name().into(), Part::Position(found.at_mm)];
+        Some(Message::of("{} {} at {}", what))
     }
 
     /// Where its plates end, mm.

@@ -39,15 +39,6 @@ pub struct Bent {
     pub(super) more: [f64; 2],
 }
 
-impl Bent {
-    /// Elastic energy that is free at the moment of release if something slips: ½·force·(springback + shear), J.
-    ///
-    /// 242.4 kN with 52.6 mm of springback hold 6.4 kJ.
-    pub fn stored_j(&self, rams: f64) -> f64 {
-        0.5 * self.force_n * rams * (self.springback_mm + self.shear_mm) / 1e3
-    }
-}
-
 /// Deflection per newton in each ram that springs back, mm/N: by bending at the gauge and at each ram, and by shear.
 #[derive(Debug, Clone, Copy, Default)]
 pub(super) struct Elastic {

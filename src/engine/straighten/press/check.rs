@@ -2,7 +2,7 @@
 
 use super::local::{Bearing, PHI_BEARING, PHI_CRIPPLING, PHI_SHEAR, PHI_YIELDING, UNSTIFFENED_MM};
 use super::shear_centre::shares;
-use super::{PressLayout, PushFrom, Stiffener};
+use super::{PressLayout, Stiffener};
 use crate::member::{Member, Parts, Seam, properties};
 use serde::Serialize;
 
@@ -68,7 +68,9 @@ pub fn checks(member: &Member, layout: &PressLayout, on: &Bears<'_>, force_n: f6
             }
             continue;
         }
-        let bearing = bearing(member, at_mm, pressed(layout.from, place), pad_mm, pads.leg_mm);
+        let [ram_on, support_on] = layout.from.faces();
+        let face = if place == "ram" { ram_on } else { support_on };
+        let bearing = bearing(member, at_mm, face, pad_mm, pads.leg_mm);
         if place == "support" {
             add("shear in the web", "AISC 360-22 G2.1, memory", force_n, PHI_SHEAR * bearing.shear_n());
         }
@@ -85,15 +87,6 @@ pub fn checks(member: &Member, layout: &PressLayout, on: &Bears<'_>, force_n: f6
         }
     }
     out
-}
-
-/// Seam whose flange is pressed there; None where both flange edges are.
-fn pressed(from: PushFrom, place: &str) -> Option<Seam> {
-    match (from, place == "ram") {
-        (PushFrom::Outer, true) | (PushFrom::Inner, false) => Some(Seam::Outer),
-        (PushFrom::Inner, true) | (PushFrom::Outer, false) => Some(Seam::Inner),
-        _ => None,
-    }
 }
 
 /// The bearing at x on the flange of a seam; with None on the thinner flange.
@@ -183,6 +176,7 @@ mod tests {
     use super::*;
     use crate::member::{Delivered, FlangePiece, Profile, WebPiece};
     use crate::steel::Steel;
+    use crate::straighten::press::PushFrom;
 
     fn beam(outer_mm: f64, inner_mm: f64) -> Member {
         let (from_mm, to_mm, splice, comes) = (0.0, 12e3, None, Delivered::STRAIGHT);

@@ -43,6 +43,15 @@ impl PushFrom {
         }
     }
 
+    /// Flange whose outside the rams press, and the one whose outside stands on the supports; None where it is the edges of both.
+    pub(crate) const fn faces(self) -> [Option<Seam>; 2] {
+        match self {
+            Self::Outer => [Some(Seam::Outer), Some(Seam::Inner)],
+            Self::Inner => [Some(Seam::Inner), Some(Seam::Outer)],
+            Self::Near | Self::Far => [None, None],
+        }
+    }
+
     /// "outer flange", "near flange edges" and so on.
     pub const fn place(self) -> &'static str {
         match self {

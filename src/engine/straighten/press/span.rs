@@ -140,6 +140,17 @@ impl PressSpan {
         self.elastic.gauge + self.elastic.shear
     }
 
+    /// Elastic energy that is free at the moment of release if something slips, J: half the force of each ram (N) times what goes back
+    /// there, by bending, shear and the give of frame and packing (mm per N of all rams).
+    ///
+    /// 242.4 kN with 52.6 mm of springback and 2.2 mm of shear hold 6.6 kJ. Between two rams a dial reads more than either goes.
+    pub fn stored_j(&self, force_n: f64, give_mm_per_n: f64) -> f64 {
+        let rams = self.layout.rams;
+        let springs = rams.places_mm().zip(self.ram_springback_mm_per_n()).map(|(_, mm_per_n)| mm_per_n);
+        let elastic: f64 = springs.map(|mm_per_n| mm_per_n + give_mm_per_n * rams.count()).sum();
+        0.5 * force_n * force_n * elastic / 1e3
+    }
+
     /// Force of each ram at which the curvature is `mu` times that at first yield somewhere, N.
     pub fn force_at_mu_n(&self, mu: f64) -> f64 {
         let at = |s: &LayeredSection| s.at_curvature(mu * s.yield_curvature()).moment_n_mm;

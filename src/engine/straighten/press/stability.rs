@@ -40,7 +40,7 @@ pub struct Stability {
     pub ratio: f64,
     /// That limit.
     pub clause: &'static str,
-    /// Force sideways that each guide must hold, N.
+    /// Force sideways that each guide must hold, N; of a push, under the force never to be passed.
     pub guide_n: f64,
     /// Force of each ram up to which all of this holds, N; None if no force sets an end to it.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -57,6 +57,12 @@ impl Stability {
         guide_n: 0.0,
         most_n: None,
     };
+
+    /// The same guides under that force in each ram (N), where `found_n` was looked at: what each holds goes with it.
+    #[must_use]
+    pub(crate) fn under(self, force_n: f64, found_n: f64) -> Self {
+        Self { guide_n: self.guide_n * force_n / found_n, ..self }
+    }
 }
 
 /// Why a member may not be pushed about its strong axis.

@@ -1,0 +1,240 @@
+//! The cups of a flange, station by station, and the stretches of neighbouring stations that are bent back together.
+//!
+//! Between stations the cup is taken to run straight. A stretch ends where the cup has fallen to half of what is bent back: there bent
+//! and unbent flange are off alike.
+
+use super::Task;
+use crate::member::Seam;
+use crate::straighten::decide::{Action, MeasuredValue};
+use crate::units::{Message, Part};
+
+/// A cup smaller than this at the toes is none: what is out is tilt (choice).
+const NO_CUP_MM: f64 = 0.1;
+/// Part of what the limit leaves beside the tilt that a flange is bent back to, if strain and passes permit (choice).
+const PART_OF_LIMIT: f64 = 0.5;
+/// Deviations kept between what is left and the limit: 5 % of the pieces (normal law).
+const KEPT: f64 = 1.645;
+/// Plate at the end of a stretch shorter than this is not bent by itself, mm (choice).
+const SLIVER_MM: f64 = 100.0;
+
+/// One station of a flange.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Station {
+    /// Where, mm from the start end.
+    pub(super) x_mm: f64,
+    /// Angle between both halves, rad, + toward the web.
+    pub(super) angle: f64,
+    /// Width of the flange there, mm.
+    width_mm: f64,
+    /// What the limits leave for the cup, mm: a toe is out by cup and tilt together.
+    pub(super) room_mm: f64,
+    /// Standard uncertainty of a reading, mm.
+    pub(super) read_mm: f64,
+    /// What is to be done with the worst of its toes.
+    action: Action,
+}
+
+impl Station {
+    /// Toe offset of an angle, mm with its sign.
+    pub(super) fn mm(&self, angle: f64) -> f64 {
+        0.25 * self.width_mm * angle
+    }
+
+    fn room(&self) -> f64 {
+        self.room_mm / self.mm(1.0)
+    }
+
+    /// Least correction (rad) that keeps 95 % of the pieces inside, if it comes out with that scatter over its size.
+    fn least(&self, scatter: f64) -> f64 {
+        let cup = self.mm(self.angle.abs());
+        let kept = |taken: f64| self.room_mm - KEPT * (scatter * taken).hypot(self.read_mm) - (cup - taken);
+        let (mut low, mut high) = (0.0, cup);
+        if kept(high) < 0.0 {
+            return self.angle.abs();
+        }
+        for _ in 0..50 {
+            let middle = 0.5 * (low + high);
+            if kept(middle) < 0.0 { low = middle } else { high = middle }
+        }
+        high / self.mm(1.0)
+    }
+}
+
+/// The stations of a flange, and the stretches of it to be bent back.
+pub(super) struct Cups {
+    pub(super) seam: Seam,
+    /// Along the member.
+    pub(super) stations: Vec<Station>,
+    pub(super) stretches: Vec<Stretch>,
+}
+
+impl Cups {
+    pub(super) fn of(task: &Task<'_>, seam: Seam) -> Self {
+        let goals = &task.goals;
+        let toes = task.shape.toes.iter().filter(|t| t.seam == seam);
+        let mut stations: Vec<Station> = toes
+            .map(|t| {
+                let width_mm = task.member.plates_at(t.x_mm).flange_mm(seam).0;
+                let judged = |(value, limits)| {
+                    MeasuredValue { value, measurements: task.measurements }.action(&limits)
+                };
+                let actions = goals.of_toes(t).map(judged);
+                let worst = [Action::Straighten, Action::AskEngineer, Action::MeasureAgain];
+                Station {
+                    x_mm: t.x_mm,
+                    angle: t.angle_rad(width_mm),
+                    width_mm,
+                    room_mm: (goals.flange_mm() - 0.5 * (t.near_mm - t.far_mm).abs()).max(0.0),
+                    read_mm: goals.toe.measuring_sd.max(goals.cup.measuring_sd),
+                    action: worst.into_iter().find(|a| actions.contains(a)).unwrap_or(Action::Accept),
+                }
+            })
+            .collect();
+        stations.sort_by(|a, b| a.x_mm.total_cmp(&b.x_mm));
+        let stretches = stretches(&stations, task.member.length_mm);
+        Self { seam, stations, stretches }
+    }
+}
+
+/// Neighbouring stations that are not accepted for a cup to the same side, where one of them is out.
+fn stretches(stations: &[Station], length_mm: f64) -> Vec<Stretch> {
+    let cupped = |s: &Station| s.action != Action::Accept && s.mm(s.angle).abs() >= NO_CUP_MM;
+    let together = |a: &Station, b: &Station| cupped(a) && cupped(b) && a.angle * b.angle > 0.0;
+    let mut out = Vec::new();
+    let mut from = 0;
+    for run in stations.chunk_by(together) {
+        let to = from + run.len();
+        if run.iter().any(|s| cupped(s) && s.action == Action::Straighten) {
+            out.push(Stretch {
+                stations: run.to_vec(),
+                before: from.checked_sub(1).map(|i| stations[i]),
+                after: stations.get(to).copied(),
+                length_mm,
+            });
+        }
+        from = to;
+    }
+    out
+}
+
+/// Neighbouring stations that are bent back together.
+pub(super) struct Stretch {
+    pub(super) stations: Vec<Station>,
+    before: Option<Station>,
+    after: Option<Station>,
+    length_mm: f64,
+}
+
+impl Stretch {
+    /// 1 if its halves bend toward the web, −1 if away from it.
+    pub(super) fn sign(&self) -> f64 {
+        self.worst().angle.signum()
+    }
+
+    /// The station with the largest cup.
+    pub(super) fn worst(&self) -> Station {
+        let by = |a: &&Station, b: &&Station| a.angle.abs().total_cmp(&b.angle.abs());
+        self.stations.iter().max_by(by).copied().unwrap_or(self.stations[0])
+    }
+
+    /// What is to be bent back at most and at least, rad: to half of what the limit leaves at each station, and so that 95 % of the
+    /// pieces end inside if it comes out with that scatter over its size.
+    pub(super) fn wanted(&self, scatter: f64) -> [f64; 2] {
+        let least = |s: &Station| s.least(scatter);
+        let most = |s: &Station| (s.angle.abs() - PART_OF_LIMIT * s.room()).max(least(s));
+        let largest = |of: &dyn Fn(&Station) -> f64| self.stations.iter().map(of).fold(0.0, f64::max);
+        [largest(&most), largest(&least)]
+    }
+
+    /// From where to where it is bent by an angle (rad), mm from the start end.
+    pub(super) fn ends_mm(&self, taken: f64) -> [f64; 2] {
+        let at = |inside: &Station, outside: Option<&Station>, end: f64| {
+            outside.map_or(end, |o| inside.x_mm + self.part(inside, o, taken) * (o.x_mm - inside.x_mm))
+        };
+        let (first, last) = (&self.stations[0], &self.stations[self.stations.len() - 1]);
+        [at(first, self.before.as_ref(), 0.0), at(last, self.after.as_ref(), self.length_mm)]
+    }
+
+    /// Part of the way to the station outside at which the cup has fallen to half of what is bent back.
+    fn part(&self, inside: &Station, outside: &Station, taken: f64) -> f64 {
+        let [from, to] = [inside, outside].map(|s| self.sign() * s.angle);
+        let half = 0.5 * taken;
+        if from <= half {
+            0.0
+        } else if to >= half {
+            1.0
+        } else {
+            (from - half) / (from - to)
+        }
+    }
+
+    /// What a bend of `taken` (rad, at a place) would leave outside the limit between both ends, in words; None if nothing.
+    pub(super) fn misses(&self, taken: &dyn Fn(f64) -> f64) -> Option<Message> {
+        let off = |s: &Station| self.sign() * s.angle - taken(s.x_mm);
+        if let Some(s) = self.stations.iter().find(|s| s.room_mm <= 0.0) {
+            let place = [Part::Position(s.x_mm)];
+            return Some(Message::of(
+                "at {} tilt takes all of the limit, a cup bent back does not help",
+                place,
+            ));
+        }
+        if let Some(s) = self.stations.iter().find(|s| off(s).abs() > s.room() * (1.0 + 1e-9)) {
+            let worst = self.worst();
+            let of = |s: &Station| [Part::Offset(s.mm(s.angle)), Part::Position(s.x_mm)];
+            let ([cup, at], [other, there]) = (of(&worst), of(s));
+            let left = [s.mm(off(s)).abs(), s.room_mm].map(Part::Offset);
+            let found =
+                Message::of("the flange is cupped by {} at {} and by {} at {}: ", [cup, at, other, there]);
+            let [left, room] = left;
+            return Some(found.then(Message::of(
+                "bent back as one it would be {} off there, {} is left by the limit",
+                [left, room],
+            )));
+        }
+        let (first, last) = (&self.stations[0], &self.stations[self.stations.len() - 1]);
+        let borders = [(first, &self.before), (last, &self.after)];
+        borders.into_iter().find_map(|(inside, outside)| {
+            let outside = outside.as_ref()?;
+            let bent = taken(inside.x_mm);
+            let part = self.part(inside, outside, bent);
+            let [from, to] = [inside, outside].map(|s| self.sign() * s.angle);
+            let there = (from + part * (to - from) - bent).abs();
+            let room = inside.room().min(outside.room());
+            (there > room * (1.0 + 1e-9)).then(|| {
+                let at = [inside.x_mm, outside.x_mm].map(Part::Position);
+                let [one, other] = at;
+                let sizes = [inside.mm(there), inside.mm(room)].map(Part::Offset);
+                let [off, room] = sizes;
+                Message::of(
+                    "the cup changes too much between {} and {}: where the bend ends the flange would be {} off, {} is left by the limit",
+                    [one, other, off, room],
+                )
+            })
+        })
+    }
+
+    /// The plates of a seam between both ends, each from–to (mm) with its width and thickness (mm).
+    pub(super) fn plates(
+        &self,
+        task: &Task<'_>,
+        seam: Seam,
+        ends_mm: [f64; 2],
+    ) -> Vec<([f64; 2], (f64, f64))> {
+        let [from, to] = ends_mm;
+        let mut out: Vec<([f64; 2], (f64, f64))> = Vec::new();
+        for plate in task.member.flange(seam) {
+            let (a, b) = (plate.from_mm.max(from), plate.to_mm.min(to));
+            let size = (plate.width_mm, plate.thickness_mm);
+            match out.last_mut() {
+                _ if b <= a => {}
+                Some(last) if last.1 == size => last.0[1] = b,
+                _ => out.push(([a, b], size)),
+            }
+        }
+        let long = |p: &([f64; 2], (f64, f64))| p.0[1] - p.0[0] >= SLIVER_MM;
+        if out.iter().any(long) {
+            out.retain(long);
+        }
+        out
+    }
+}
