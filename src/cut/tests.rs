@@ -82,7 +82,7 @@ fn a_drawing_is_ascii_with_its_mark_on_it() {
 const BENT: &str = "[member]\nlength = \"10 m\"\nsteel = \"S355\"\ndepth = [[\"0 m\", \"500 mm\"], [\"10 m\", \"500 mm\"]]\n\
     web = [{ thickness = \"8 mm\", bow = \"0.5 mm/m\", bow_toward = \"outer\" }]\n\
     outer_flange = [{ width = \"200 mm\", thickness = \"12 mm\" }]\ninner_flange = [{ width = \"200 mm\", thickness = \"12 mm\" }]\n\
-    [[pass]]\nseam = \"outer\"\nside = \"near\"\nleg = \"5 mm\"\n\
+    [[pass]]\nseam = \"outer\"\nside = \"near\"\nleg = \"5 mm\"\n[[pass]]\nseam = \"inner\"\nside = \"near\"\nleg = \"5 mm\"\n\
     [[attachment]]\nkind = \"cleat\"\nat = [\"4 m\"]\nto = [\"inner_flange\"]\nleg = \"5 mm\"\n";
 
 #[test]

@@ -26,7 +26,7 @@ fn a_weld_across_turns_the_cut_the_other_way_with_straight_lines_to_its_place() 
     let [bare, kinked] = ["", CLEAT].map(|more| predict(&job(10, PLATE, more)));
     let turn = kinked.cross_welds.as_ref().unwrap().welds[0].camber_kink_rad;
     let most = turn * 2500.0 * 7500.0 / 10_000.0;
-    assert!(most.abs() > 0.2, "{most} mm is too little to see");
+    assert!(most.abs() > 0.05, "{most} mm is too little to see");
     for (x, part) in [(0.0, 0.0), (1250.0, 0.5), (2500.0, 1.0), (5000.0, 2.0 / 3.0), (10_000.0, 0.0)] {
         let got = kinked.allowance.web.outer_mm(x) - bare.allowance.web.outer_mm(x);
         let want = -part * most;
