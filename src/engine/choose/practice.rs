@@ -12,19 +12,20 @@ use crate::job::file::{JobFile, PassShape};
 use crate::prediction::{Carries, Job};
 use crate::strength::{SAME_LEG_MM, Strengths, stitch_blocks};
 use crate::units::{Message, Part};
-use crate::welding::{Pass, Side};
+use crate::welding::{Pass, Side, fillet};
 
 /// Rules that the job's own passes break. Each piece between two ends of passes is judged by what lies there; of a stretch the worst is
 /// said.
 pub(crate) fn breaks(job: &Job, file: &JobFile, carries: &Carries, needed: &Requirements) -> Vec<Message> {
     let mut out = Vec::new();
+    let fillets = fillets(job, file);
     for s in &needed.stretches {
         let inside = |p: &&Stretch| p.seam == s.seam && p.from_mm < s.to_mm && p.to_mm > s.from_mm;
         let laid: Vec<Laid<'_>> = needed
             .pieces
             .iter()
             .filter(inside)
-            .map(|piece| Laid::of(job, piece, &needed.strengths))
+            .map(|piece| Laid::of(&fillets, piece, &needed.strengths))
             .collect();
         let lacks = |l: &Laid<'_>| l.piece.flow.n_per_mm - l.carried();
         let weak = laid.iter().filter(|l| lacks(l) > 0.0 && !l.is_short_gap());
@@ -56,12 +57,12 @@ struct Laid<'n> {
 
 impl<'n> Laid<'n> {
     /// Runs of one fillet lie one on the other, and so does a later pass on an earlier one: the leg there is that of the largest, no sum.
-    fn of(job: &Job, piece: &'n Stretch, strengths: &Strengths) -> Self {
+    fn of(fillets: &[(&Pass, f64)], piece: &'n Stretch, strengths: &Strengths) -> Self {
         let middle = 0.5 * (piece.from_mm + piece.to_mm);
         let on = |side: Side| {
-            let here = job.passes.iter().filter(|p| p.seam == piece.seam && p.side == side);
-            let here = here.filter(|p| p.from_mm < middle && p.to_mm > middle);
-            let each = here.map(|p| (p.leg_mm, p.welded_fraction * strengths.line_n_per_mm(p.leg_mm)));
+            let here = fillets.iter().filter(|(p, _)| p.seam == piece.seam && p.side == side);
+            let here = here.filter(|(p, _)| p.from_mm < middle && p.to_mm > middle);
+            let each = here.map(|(p, leg)| (*leg, p.welded_fraction * strengths.line_n_per_mm(*leg)));
             each.reduce(|a, b| (a.0.max(b.0), a.1.max(b.1)))
         };
         Self { piece, sides: [Side::Near, Side::Far].map(on) }
@@ -90,6 +91,16 @@ impl<'n> Laid<'n> {
     fn is_short_gap(&self) -> bool {
         self.sides.iter().all(Option::is_none) && self.piece.to_mm - self.piece.from_mm <= STITCH_GAP.1
     }
+}
+
+/// Passes with the legs that carry, mm: a stated leg is that over any root gap, of one that follows from a deposit the gap takes its part.
+fn fillets<'j>(job: &'j Job, file: &JobFile) -> Vec<(&'j Pass, f64)> {
+    let carries = |(pass, from): (&'j Pass, usize)| {
+        let stated = file.passes.get(from).is_none_or(|shape| shape.leg.is_some());
+        let leg = if stated { pass.leg_mm } else { fillet::leg_left_mm(pass.leg_mm, job.fit_up_gap_mm) };
+        (pass, leg)
+    };
+    laid_from(job, file).map(carries).collect()
 }
 
 /// Where a stretch is.

@@ -207,6 +207,22 @@ fn a_speed_that_nobody_gave_is_bounded_by_the_line_and_said() {
     assert!((large - 8000.0 * 988.6 / 18_000.0).abs() < 0.1, "{large} s");
 }
 
+/// The procedure fills some 6 mm, 1023 N/mm; over a gap of 3 mm half of it carries. A stated leg is laid larger by the gap.
+#[test]
+fn a_gap_takes_of_the_leg_that_a_procedure_fills() {
+    let procedure = "[procedure.twin]\nwires = 2\nwire_diameter = \"1.6 mm\"\ncurrent = \"620 A\"\nvoltage = \"30 V\"\n\
+                     travel_speed = \"0.95 m/min\"\n";
+    let laid = |gap: &str, leg: &str| {
+        let text = girder(STRONG, &format!("{procedure}{}", near(&format!("procedure = \"twin\"{leg}"))));
+        breaks(&text.replace("steel = \"S355\"", &format!("steel = \"S355\"\nfit_up_gap = \"{gap}\"")))
+    };
+    assert_eq!(laid("0 mm", ""), "");
+    assert_eq!(laid("1.5 mm", ""), "");
+    let open = laid("3 mm", "");
+    assert!(open.contains("needs 946 N/mm"), "{open:?}");
+    assert_eq!(laid("3 mm", "\nleg = \"6 mm\""), "");
+}
+
 /// A gap of 4 mm under a leg of 6 mm: (10/6)² of the metal takes as much more of the arc's time.
 #[test]
 fn metal_that_fills_a_gap_takes_its_time() {

@@ -72,7 +72,8 @@ fn wide_gap(laid: &[PlacedPass<'_>], gap_mm: f64) -> Option<Warning> {
         " Close the gap where you can."
     };
     let text = "A root gap of {}, more than {}: a leg is what is left of the fillet beside the gap. A stated leg is laid larger by the gap \
-                (AWS D1.1:2020 7.21.1, second hand) and has that much metal; one that follows from a procedure is less by it.{}";
+                (AWS D1.1:2020 7.21.1, second hand) and has that much metal; of one that follows from a procedure only what the gap \
+                leaves is counted to carry.{}";
     (gap_mm > fillet::GAP_FREE_MM).then(|| {
         let sizes = [gap_mm, fillet::GAP_FREE_MM].map(Part::Plate);
         Warning::new(WarningCode::GapLarge, Message::of(text, sizes.into_iter().chain([heat.into()])))

@@ -118,7 +118,7 @@ fn one<'a>(
     });
     let leg_mm = match stated_leg {
         Some(leg) => leg,
-        None => leg_of_deposit(path, procedure, runs.unwrap_or(1.0), setting.gap_mm, findings),
+        None => leg_of_deposit(path, procedure, findings).map(|leg| leg * runs.unwrap_or(1.0).sqrt()),
     }?;
     let runs = runs?;
     let (heat_source, heat) = match (stated_heat, procedure) {
@@ -189,14 +189,7 @@ pub(crate) fn procedure<'a>(
     None
 }
 
-/// Leg that the deposit of so many runs of a procedure leaves over a root gap (mm), mm.
-fn leg_of_deposit(
-    path: &str,
-    procedure: Option<&Procedure>,
-    runs: f64,
-    gap_mm: f64,
-    findings: &mut Findings,
-) -> Option<f64> {
+fn leg_of_deposit(path: &str, procedure: Option<&Procedure>, findings: &mut Findings) -> Option<f64> {
     let place = format!("{path}.leg");
     let Some(procedure) = procedure else {
         let wanted = "`leg`, or `procedure` with its wire diameter, or both";
@@ -217,15 +210,12 @@ fn leg_of_deposit(
         );
         return None;
     };
-    let laid = leg * runs.sqrt();
-    let left = fillet::leg_left_mm(laid, gap_mm);
-    if !LEG.hold(left) {
-        let over = if left < laid { format!(" over a root gap of {}", mm(gap_mm)) } else { String::new() };
-        let found = format!("a leg of {} from the deposit of procedure `{}`{over}", mm(left), procedure.name);
+    if !(LEG.low..=LEG.high).contains(&leg) {
+        let found = format!("a leg of {} from the deposit of procedure `{}`", mm(leg), procedure.name);
         findings.push(place, found, format!("a procedure that fills a leg of {}", LEG.words));
         return None;
     }
-    Some(left)
+    Some(leg)
 }
 
 fn range(
