@@ -97,6 +97,10 @@ fn mismatch(laid: &PlacedPass<'_>, gap_mm: f64) -> Option<Warning> {
             (by_heat, "its heat goes, by the leg rule, with")
         }
     };
+    // a leg that follows from a deposit goes with it, whatever gap that fills
+    if filled.is_some_and(|filled| (filled / leg_mm - 1.0).abs() < 1e-9) {
+        return None;
+    }
     // A deposit fills the gap as well as the leg; the leg rule knows of no gap.
     let stated = if filled.is_some() { share * fillet::laid_leg_mm(pass.leg_mm, gap_mm) } else { leg_mm };
     if (other / stated - 1.0).abs() <= MISMATCH {
