@@ -183,7 +183,7 @@ fn a_case_that_makes_no_job_is_a_row_with_its_reason() {
     write(&file, text(3, 1).replace("from = \"4 mm\"", "from = \"-4 mm\"")).unwrap();
     let out = folder.path().join("out");
     let text = said(&study(&file, &out, &[]).success());
-    assert!(text.contains("1 of them failed") && text.contains("pass[0].leg"), "{text}");
+    assert!(text.contains("1 of 3 rows failed") && text.contains("pass[0].leg"), "{text}");
     let rows = read_to_string(out.join("legs.csv")).unwrap();
     let failed: Vec<&str> = rows.lines().skip(1).filter(|l| l.contains("found -4 mm")).collect();
     assert_eq!(failed.len(), 1, "{rows}");

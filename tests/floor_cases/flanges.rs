@@ -67,7 +67,7 @@ fn a_flange_cupped_to_both_sides_is_bent_stretch_by_stretch() {
 fn a_stretch_that_no_single_bend_fits_is_not_bent() {
     for (cups, said) in [
         ([(0.0, 9.0), (3.0, 9.0), (6.0, 3.5), (9.0, 3.5)], "bent back as one"),
-        ([(0.0, 9.5), (3.0, 9.5), (6.0, 0.0), (9.0, 0.0)], "changes too much between 3 m and 6 m"),
+        ([(0.0, 9.5), (3.0, 9.5), (6.0, 0.0), (9.0, 0.0)], "changes too much between 3.00 m and 6.00 m"),
     ] {
         let answer = cupped(RAFTER, "outer", &cups);
         let told = blocks(&answer, "rollers");
@@ -94,7 +94,7 @@ fn a_flange_of_two_plates_is_bent_plate_by_plate() {
     let told = blocks(&thick, "rollers");
     println!("{told:?}");
     assert!(
-        works(&thick, "fold").is_empty() && told[0].contains("plate of 25 mm from 5 m to 9 m"),
+        works(&thick, "fold").is_empty() && told[0].contains("plate of 25 mm from 5.00 m to 9.00 m"),
         "{told:?}"
     );
     let even = cupped(&of("10 mm"), "inner", &cups);

@@ -238,7 +238,7 @@ fn a_toe_a_little_out_is_bent_to_inside_its_limit() {
         let piece = Piece::rafter();
         let folder = TempDir::new().unwrap();
         let mut text: String = piece.front.iter().map(|note| format!("# {note}\n")).collect();
-        text += "x [m], camber [mm], sweep [mm], inner near toe [mm], inner far toe [mm]\n";
+        text += "x [m], camber [mm], sweep [mm], outer near toe [mm], outer far toe [mm]\n";
         for i in 0..=18 {
             text += &format!("{:.2}, 0, 0, {toe}, {toe}\n", 0.5 * f64::from(i));
         }

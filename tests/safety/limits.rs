@@ -68,7 +68,7 @@ fn whoever_judges_a_prediction_asks_whether_it_is_one() {
          [[vary]]\nset = \"factors.force\"\nvalues = [1, 60]\n",
     )
     .unwrap();
-    let said = ["1 of them failed", "sweep would be more than a fiftieth of the length"];
+    let said = ["1 of 2 rows failed", "sweep would be more than a fiftieth of the length"];
     says(folder.path(), &["study", "force.toml", "--out", "out"], 0, &said);
     let rows = std::fs::read_to_string(folder.path().join("out/force.csv")).unwrap();
     let of = |row: usize| rows.lines().nth(row).unwrap().split(',').map(str::to_owned).collect::<Vec<_>>();

@@ -3,7 +3,7 @@
 use super::names::Names;
 use super::work::Done;
 use crate::cli::fitted::filled;
-use crate::cli::show::{Columns, heading, percent, row_table, say};
+use crate::cli::show::{Columns, heading, percent, row_table};
 use crate::cli::terminal::width;
 use crate::input::text;
 use crate::scatter::{BiasAndScatter, Chance};
@@ -60,7 +60,7 @@ pub(crate) fn rows_kept(done: &Done, names: &Names, out: &mut dyn Write) -> Resu
 /// How many rows failed, what else is said of them, and why the first did.
 pub(super) fn failures(done: &Done, beside: &str, out: &mut dyn Write) -> Result<()> {
     let Some(reason) = done.reason.as_deref().filter(|_| done.failed > 0) else { return Ok(()) };
-    say(out, &format!("{} of {} rows failed{beside}; the first: {reason}", done.failed, done.computed))
+    writeln!(out, "{} of {} rows failed{beside}; the first: {reason}", done.failed, done.computed)
 }
 
 /// Rows one by one if they are few, else what they say together.

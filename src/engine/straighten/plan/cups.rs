@@ -171,13 +171,6 @@ impl Stretch {
     /// What a bend of `taken` (rad, at a place) would leave outside the limit between both ends, in words; None if nothing.
     pub(super) fn misses(&self, taken: &dyn Fn(f64) -> f64) -> Option<Message> {
         let off = |s: &Station| self.sign() * s.angle - taken(s.x_mm);
-        if let Some(s) = self.stations.iter().find(|s| s.room_mm <= 0.0) {
-            let place = [Part::Position(s.x_mm)];
-            return Some(Message::of(
-                "at {} tilt takes all of the limit, a cup bent back does not help",
-                place,
-            ));
-        }
         if let Some(s) = self.stations.iter().find(|s| off(s).abs() > s.room() * (1.0 + 1e-9)) {
             let worst = self.worst();
             let of = |s: &Station| [Part::Offset(s.mm(s.angle)), Part::Position(s.x_mm)];
