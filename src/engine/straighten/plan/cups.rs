@@ -4,7 +4,7 @@
 //! and unbent flange are off alike.
 
 use super::Task;
-use crate::member::Seam;
+use crate::member::{FlangePiece, Seam};
 use crate::straighten::decide::{Action, MeasuredValue};
 use crate::units::{Message, Part};
 
@@ -30,6 +30,8 @@ pub(super) struct Station {
     pub(super) room_mm: f64,
     /// Standard uncertainty of a reading, mm.
     pub(super) read_mm: f64,
+    /// Where the plate that it is on ends, mm from the start end; plates of one size one after the other are one.
+    plate_to_mm: f64,
     /// What is to be done with the worst of its toes.
     action: Action,
 }
@@ -38,6 +40,11 @@ impl Station {
     /// Toe offset of an angle, mm with its sign.
     pub(super) fn mm(&self, angle: f64) -> f64 {
         0.25 * self.width_mm * angle
+    }
+
+    /// Whether both are on one plate: each plate is cupped, and bent back, by its own angle.
+    fn shares_plate(&self, other: &Self) -> bool {
+        self.plate_to_mm.total_cmp(&other.plate_to_mm).is_eq()
     }
 
     fn room(&self) -> f64 {
@@ -86,6 +93,7 @@ impl Cups {
                     width_mm,
                     room_mm: (goals.flange_mm() - 0.5 * (t.near_mm - t.far_mm).abs()).max(0.0),
                     read_mm: goals.toe.measuring_sd.max(goals.cup.measuring_sd),
+                    plate_to_mm: plate_end_mm(task, seam, t.x_mm),
                     action: worst.into_iter().find(|a| actions.contains(a)).unwrap_or(Action::Accept),
                 }
             })
@@ -96,20 +104,34 @@ impl Cups {
     }
 }
 
-/// Neighbouring stations that are not accepted for a cup to the same side, where one of them is out.
+/// Where the plate of a flange at a place ends, mm.
+fn plate_end_mm(task: &Task<'_>, seam: Seam, x_mm: f64) -> f64 {
+    let plates = task.member.flange(seam);
+    let here = plates.iter().position(|p| x_mm <= p.to_mm).unwrap_or(plates.len() - 1);
+    let alike =
+        |p: &&FlangePiece| (p.width_mm, p.thickness_mm) == (plates[here].width_mm, plates[here].thickness_mm);
+    plates[here..].iter().take_while(alike).last().map_or(task.member.length_mm, |p| p.to_mm)
+}
+
+/// Neighbouring stations of one plate that are not accepted for a cup to the same side, where one of them is out.
 fn stretches(stations: &[Station], length_mm: f64) -> Vec<Stretch> {
     let cupped = |s: &Station| s.action != Action::Accept && s.mm(s.angle).abs() >= NO_CUP_MM;
-    let together = |a: &Station, b: &Station| cupped(a) && cupped(b) && a.angle * b.angle > 0.0;
+    let together =
+        |a: &Station, b: &Station| cupped(a) && cupped(b) && a.shares_plate(b) && a.angle * b.angle > 0.0;
     let mut out = Vec::new();
     let mut from = 0;
     for run in stations.chunk_by(together) {
         let to = from + run.len();
         if run.iter().any(|s| cupped(s) && s.action == Action::Straighten) {
+            let (first, last) = (run[0], run[run.len() - 1]);
+            let (before, after) = (from.checked_sub(1).map(|i| stations[i]), stations.get(to).copied());
             out.push(Stretch {
                 stations: run.to_vec(),
-                before: from.checked_sub(1).map(|i| stations[i]),
-                after: stations.get(to).copied(),
-                length_mm,
+                // a plate between two stations that has none of its own is bent with the later
+                from_mm: before.filter(|b| !b.shares_plate(&first)).map_or(0.0, |b| b.plate_to_mm),
+                to_mm: after.filter(|a| !a.shares_plate(&last)).map_or(length_mm, |_| last.plate_to_mm),
+                before: before.filter(|b| b.shares_plate(&first)),
+                after: after.filter(|a| a.shares_plate(&last)),
             });
         }
         from = to;
@@ -120,9 +142,12 @@ fn stretches(stations: &[Station], length_mm: f64) -> Vec<Stretch> {
 /// Neighbouring stations that are bent back together.
 pub(super) struct Stretch {
     pub(super) stations: Vec<Station>,
+    /// Neighbours on the same plate.
     before: Option<Station>,
     after: Option<Station>,
-    length_mm: f64,
+    /// Where it ends if there is no such neighbour, mm from the start end.
+    from_mm: f64,
+    to_mm: f64,
 }
 
 impl Stretch {
@@ -152,7 +177,7 @@ impl Stretch {
             outside.map_or(end, |o| inside.x_mm + self.part(inside, o, taken) * (o.x_mm - inside.x_mm))
         };
         let (first, last) = (&self.stations[0], &self.stations[self.stations.len() - 1]);
-        [at(first, self.before.as_ref(), 0.0), at(last, self.after.as_ref(), self.length_mm)]
+        [at(first, self.before.as_ref(), self.from_mm), at(last, self.after.as_ref(), self.to_mm)]
     }
 
     /// Part of the way to the station outside at which the cup has fallen to half of what is bent back.
@@ -171,7 +196,10 @@ impl Stretch {
     /// What a bend of `taken` (rad, at a place) would leave outside the limit between both ends, in words; None if nothing.
     pub(super) fn misses(&self, taken: &dyn Fn(f64) -> f64) -> Option<Message> {
         let off = |s: &Station| self.sign() * s.angle - taken(s.x_mm);
-        if let Some(s) = self.stations.iter().find(|s| off(s).abs() > s.room() * (1.0 + 1e-9)) {
+        // of one station alone the price tells whether it comes inside
+        let together = self.stations.len() > 1;
+        let missed = |s: &&Station| together && off(s).abs() > s.room() * (1.0 + 1e-9);
+        if let Some(s) = self.stations.iter().find(missed) {
             let worst = self.worst();
             let of = |s: &Station| [Part::Offset(s.mm(s.angle)), Part::Position(s.x_mm)];
             let ([cup, at], [other, there]) = (of(&worst), of(s));
