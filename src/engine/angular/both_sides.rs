@@ -22,9 +22,9 @@ use crate::numerics::Number;
 use crate::shrinkage::transverse::flange_narrowing_mm;
 use crate::sources::{Constant, Trust, record};
 
-/// What is [`TILT_OWN`] of one side, where both sides come at once and cancel: what six measured joints of one shop differ by (12 %).
+/// What each joint has of its own where both sides come at once and cancel: what six measured joints of one shop differ by (12 %).
 const TILT_OWN_AT_ONCE: f64 = 0.12;
-/// Relative standard deviation of a one-sided tilt: [`TILT_SHARED`] and [`TILT_OWN`] together.
+/// Relative standard deviation of a one-sided tilt: what joints share and what each has of its own, together.
 pub const TILT_SIGMA: f64 = 0.50;
 /// Lag, in units of t* of the longitudinal rule, at which a joint is half-way from "at once" to "in turn".
 /// Fitted to two delays of a section calculation (15 s and 60 s after the first arc).
