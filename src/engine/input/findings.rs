@@ -9,6 +9,11 @@ use std::sync::Arc;
 #[derive(Debug, Default)]
 pub struct Findings(pub Vec<Problem>);
 
+/// Words of a problem, owned or not.
+pub trait Text: Into<String> {}
+
+impl<T: Into<String>> Text for T {}
+
 /// The sizes that one kind of value may have. All of them are choices: what the model was made for, and a
 /// little more.
 #[derive(Debug, Clone, Copy)]
@@ -55,17 +60,17 @@ pub(crate) const fn within(
 
 impl Findings {
     /// Writes a problem down.
-    pub fn push(&mut self, path: impl Into<String>, found: impl Into<String>, wanted: impl Into<String>) {
+    pub fn push(&mut self, path: impl Text, found: impl Text, wanted: impl Text) {
         self.0.push(Problem::new(path, found, wanted));
     }
 
     /// Writes a problem down with the mended line, or what to leave out.
     pub(crate) fn push_with(
         &mut self,
-        path: impl Into<String>,
-        found: impl Into<String>,
-        wanted: impl Into<String>,
-        right: impl Into<String>,
+        path: impl Text,
+        found: impl Text,
+        wanted: impl Text,
+        right: impl Text,
     ) {
         self.push_hint(path, found, wanted, Hint::Right(right.into()));
     }
@@ -73,38 +78,26 @@ impl Findings {
     /// Writes a problem down with a line that only shows how: which value is meant, nobody can know.
     pub(crate) fn push_example(
         &mut self,
-        path: impl Into<String>,
-        found: impl Into<String>,
-        wanted: impl Into<String>,
-        example: impl Into<String>,
+        path: impl Text,
+        found: impl Text,
+        wanted: impl Text,
+        example: impl Text,
     ) {
         self.push_hint(path, found, wanted, Hint::Example(example.into()));
     }
 
     /// Writes a problem down with what helps.
-    pub(crate) fn push_hint(
-        &mut self,
-        path: impl Into<String>,
-        found: impl Into<String>,
-        wanted: impl Into<String>,
-        hint: Hint,
-    ) {
+    pub(crate) fn push_hint(&mut self, path: impl Text, found: impl Text, wanted: impl Text, hint: Hint) {
         self.0.push(Problem::new(path, found, wanted).hint(hint));
     }
 
     /// Writes an unknown name down: the one meant where that is sure, and all of them.
-    pub(crate) fn unknown(
-        &mut self,
-        path: impl Into<String>,
-        found: impl Into<String>,
-        name: &str,
-        names: &[&str],
-    ) {
+    pub(crate) fn unknown(&mut self, path: impl Text, found: impl Text, name: &str, names: &[&str]) {
         self.push_hint(path, found, near::wanted(name, names), near::hint(name, names));
     }
 
     /// The value if it is inside the bounds; otherwise a problem.
-    pub(crate) fn bounded(&mut self, path: impl Into<String>, value: f64, bounds: &Bounds) -> Option<f64> {
+    pub(crate) fn bounded(&mut self, path: impl Text, value: f64, bounds: &Bounds) -> Option<f64> {
         if bounds.hold(value) {
             return Some(value);
         }
@@ -128,7 +121,7 @@ impl Findings {
     }
 
     /// The same for a length, mm.
-    pub fn length(&mut self, path: impl Into<String>, length: Length, bounds: &Bounds) -> Option<f64> {
+    pub fn length(&mut self, path: impl Text, length: Length, bounds: &Bounds) -> Option<f64> {
         self.bounded(path, length.value(), bounds)
     }
 

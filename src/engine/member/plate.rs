@@ -1,7 +1,7 @@
 //! What the shop cuts: pieces of web and flange plate, and the splices between them.
 
 use super::{Delivered, Profile};
-use crate::numerics::Number;
+use crate::numerics::{Number, clone_in_place};
 use crate::steel::Steel;
 use serde::{Deserialize, Serialize};
 
@@ -163,29 +163,7 @@ pub struct Member {
     pub steel: Steel,
 }
 
-impl Clone for Member {
-    fn clone(&self) -> Self {
-        Self {
-            length_mm: self.length_mm,
-            depth: self.depth.clone(),
-            web: self.web.clone(),
-            outer_flange: self.outer_flange.clone(),
-            inner_flange: self.inner_flange.clone(),
-            steel: self.steel.clone(),
-        }
-    }
-
-    /// Into a member that is there, whose room is used again.
-    fn clone_from(&mut self, source: &Self) {
-        let Self { length_mm, depth, web, outer_flange, inner_flange, steel } = source;
-        self.length_mm = *length_mm;
-        self.depth.clone_from(depth);
-        self.web.clone_from(web);
-        self.outer_flange.clone_from(outer_flange);
-        self.inner_flange.clone_from(inner_flange);
-        self.steel.clone_from(steel);
-    }
-}
+clone_in_place! { Member: length_mm, depth, web, outer_flange, inner_flange, steel }
 
 impl Member {
     /// Whether webs come wavy by different amounts: each does of which nobody says that it does not.

@@ -1,21 +1,14 @@
 //! Clear web depth along the member: straight between the points of the profile, with kinks at them.
 
+use crate::numerics::clone_in_place;
+
 /// Depth points (x, depth) in mm, x rising strictly from 0 to L.
 #[derive(Debug, PartialEq)]
 pub struct Profile {
     points: Vec<(f64, f64)>,
 }
 
-impl Clone for Profile {
-    fn clone(&self) -> Self {
-        Self { points: self.points.clone() }
-    }
-
-    /// Into a profile that is there, whose room is used again.
-    fn clone_from(&mut self, source: &Self) {
-        self.points.clone_from(&source.points);
-    }
-}
+clone_in_place! { Profile: points }
 
 impl Profile {
     /// Keeps the points as given; the caller has checked that x rises and every depth is positive.

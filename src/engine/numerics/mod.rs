@@ -2,6 +2,7 @@
 
 mod curve;
 mod gauss;
+mod in_place;
 mod lanes;
 mod number;
 mod powers;
@@ -12,6 +13,7 @@ mod wide;
 pub(crate) use curve::range;
 pub use curve::{between, farthest, largest, parabola};
 pub(crate) use gauss::{GAUSS_2, GAUSS_4, through_gauss_4};
+pub(crate) use in_place::clone_in_place;
 pub(crate) use lanes::{LANES, Lanes};
 pub use number::Number;
 pub(crate) use powers::cube_root_above;

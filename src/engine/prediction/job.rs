@@ -8,7 +8,7 @@ use super::recorded::Recorded;
 use crate::angular::hold::Hold;
 use crate::bow::BowShape;
 use crate::member::{Member, Seam};
-use crate::numerics::parabola;
+use crate::numerics::{clone_in_place, parabola};
 use crate::strength::{Code, Demand, Electrode, Minimum, Service};
 use crate::tolerance::{Quantity, Set, Use};
 use crate::units::{Message, Part, System};
@@ -170,84 +170,7 @@ pub struct Job {
     pub recorded: Option<Arc<Recorded>>,
 }
 
-impl Clone for Job {
-    fn clone(&self) -> Self {
-        Self {
-            title: self.title.clone(),
-            units: self.units,
-            member: self.member.clone(),
-            passes: self.passes.clone(),
-            orders: self.orders.clone(),
-            fit_up_gap_mm: self.fit_up_gap_mm,
-            hold: self.hold,
-            held_ends: self.held_ends,
-            attachments: self.attachments.clone(),
-            thermally_cut_web: self.thermally_cut_web,
-            factors: self.factors,
-            learned: self.learned.clone(),
-            assembly: self.assembly,
-            drawn: self.drawn,
-            fitting: self.fitting,
-            wanted_camber: self.wanted_camber,
-            tolerances: self.tolerances.clone(),
-            own_limits: self.own_limits.clone(),
-            used_as: self.used_as,
-            head_limit_deg: self.head_limit_deg,
-            carries: self.carries.clone(),
-            notes: self.notes.clone(),
-            recorded: self.recorded.clone(),
-        }
-    }
-
-    /// Into a job that is there: the next piece of many is put into the room of the last, and nothing is allocated.
-    fn clone_from(&mut self, source: &Self) {
-        let Self {
-            title,
-            units,
-            member,
-            passes,
-            orders,
-            fit_up_gap_mm,
-            hold,
-            held_ends,
-            attachments,
-            thermally_cut_web,
-            factors,
-            learned,
-            assembly,
-            drawn,
-            fitting,
-            wanted_camber,
-            tolerances,
-            own_limits,
-            used_as,
-            head_limit_deg,
-            carries,
-            notes,
-            recorded,
-        } = source;
-        self.title.clone_from(title);
-        self.units = *units;
-        self.member.clone_from(member);
-        self.passes.clone_from(passes);
-        self.orders.clone_from(orders);
-        self.fit_up_gap_mm = *fit_up_gap_mm;
-        self.hold = *hold;
-        self.held_ends = *held_ends;
-        self.attachments.clone_from(attachments);
-        self.thermally_cut_web = *thermally_cut_web;
-        self.factors = *factors;
-        self.learned.clone_from(learned);
-        self.assembly = *assembly;
-        self.drawn = *drawn;
-        self.fitting = *fitting;
-        self.wanted_camber = *wanted_camber;
-        self.tolerances.clone_from(tolerances);
-        self.own_limits.clone_from(own_limits);
-        self.used_as = *used_as;
-        self.head_limit_deg = *head_limit_deg;
-        self.carries.clone_from(carries);
-        self.notes.clone_from(notes);
-        self.recorded.clone_from(recorded);
-    }
+clone_in_place! {
+    Job: title, units, member, passes, orders, fit_up_gap_mm, hold, held_ends, attachments, thermally_cut_web, factors, learned,
+        assembly, drawn, fitting, wanted_camber, tolerances, own_limits, used_as, head_limit_deg, carries, notes, recorded
 }

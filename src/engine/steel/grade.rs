@@ -1,5 +1,6 @@
 //! Grades a shop orders, by name, with the minimum strengths of their standards.
 
+use crate::numerics::clone_in_place;
 use serde::Serialize;
 
 /// Young's modulus used throughout, MPa.
@@ -97,18 +98,7 @@ pub struct Steel {
     pub e_mpa: f64,
 }
 
-impl Clone for Steel {
-    fn clone(&self) -> Self {
-        Self { name: self.name.clone(), ..*self }
-    }
-
-    /// Into a steel that is there, whose room is used again.
-    fn clone_from(&mut self, source: &Self) {
-        let name = std::mem::take(&mut self.name);
-        *self = Self { name, ..*source };
-        self.name.clone_from(&source.name);
-    }
-}
+clone_in_place! { Steel: name, yield_mpa, tensile_mpa, e_mpa }
 
 impl From<&Grade> for Steel {
     fn from(g: &Grade) -> Self {
