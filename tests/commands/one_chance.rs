@@ -191,6 +191,35 @@ fn the_span_of_a_toe_is_that_of_drawn_pieces() {
     }
 }
 
+/// The ± of a bow is that of drawn pieces, whether the heat of its beads is stated or follows from a leg that differs from piece to piece.
+#[test]
+fn the_span_of_a_bow_is_that_of_drawn_pieces() {
+    let folder = tempdir().unwrap();
+    let beam =
+        read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/studies/jobs/gallery_beam.toml")).unwrap();
+    let leg = "leg = \"5 mm\"\n";
+    assert_eq!(beam.matches(leg).count(), 2, "{beam}");
+    let stated = beam.replace(leg, &format!("{leg}heat_input = \"0.69 kJ/mm\"\n"));
+    for (name, text) in [("by_leg.toml", beam), ("stated.toml", stated)] {
+        let job = folder.path().join(name);
+        write(&job, text).unwrap();
+        let job = job.to_str().unwrap();
+        let prediction = weldbow(&["predict", job]);
+        let drawn = weldbow(&["scatter", job, "--draws", "400", "--pieces", "10"]);
+        for bow in ["camber", "sweep"] {
+            let sd = with(&drawn["spreads"], "result", &format!("{bow}.max_mm"))["sd"].as_f64().unwrap();
+            let said = prediction[bow]["max_2s_mm"].as_f64().unwrap();
+            println!("{name}, {bow}: ± {said:.2} mm said, {:.2} mm drawn", 2.0 * sd);
+            // 4000 pieces on 400 draws of the bias
+            assert!(
+                (said / (2.0 * sd) - 1.0).abs() < 0.06,
+                "{name}, {bow}: {said:.2} against {:.2}",
+                2.0 * sd
+            );
+        }
+    }
+}
+
 /// A rafter whose outer seam is written down in one stretch or in two, and likewise its web.
 fn written(folder: &Path, twice: bool) -> PathBuf {
     let text = read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/studies/jobs/light.toml")).unwrap();

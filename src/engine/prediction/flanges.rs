@@ -5,7 +5,7 @@ use super::divided::Divided;
 use super::learned::Assembly;
 use super::plan::WalkPlan;
 use super::result::FlangeAngles;
-use super::uncertainty::{FOLD_SCATTER, SPAN, TILT_SCATTER, heat_bias};
+use super::uncertainty::{FOLD_SCATTER, SPAN, TILT_SCATTER, heat_bias, heat_scatter};
 use super::{Factors, Job};
 use crate::angular::both_sides::{
     Angles, Fillet, JointFillets, WebFoot, angles, narrowing_together_mm, toes_mm,
@@ -290,6 +290,8 @@ impl<N: Number> Folded<N> {
         let plates = job.toes_sd_mm().map(|mm| mm / half_mm);
         let angles = &self.angles;
         let [cup, tilt] = [angles.cup_rad, angles.tilt_rad].map(|angle| angle.nth(k));
+        let covers = |p: &&Pass| p.seam == here.flange && covers(p, here.x_mm);
+        let fold = FOLD_SCATTER.hypot(heat_scatter(job.passes.iter().filter(covers)));
         let (cup_sigma, tilt_sigma, heat) = match job.learned.as_deref() {
             // what is learned of the heat is in there
             Some(learned) => {
@@ -298,13 +300,12 @@ impl<N: Number> Folded<N> {
                 (of_cup * cup.abs(), (of_tilt * tilt).beside(sides), 0.0)
             }
             None => {
-                let covers = |p: &&Pass| p.seam == here.flange && covers(p, here.x_mm);
                 let heat = heat_bias(job.passes.iter().filter(covers));
                 (angles.cup_sigma_rad.nth(k), angles.tilt_sigma_rad.nth(k), heat)
             }
         };
         // the cup carries the heat's own bias beside that of the fold curve; both what differs from piece to piece
-        let of_cup = cup_sigma.beside(heat.beside(FOLD_SCATTER) * cup).beside(plates[0]);
+        let of_cup = cup_sigma.beside(heat.beside(fold) * cup).beside(plates[0]);
         let of_tilt = tilt_sigma.beside(TILT_SCATTER * tilt).beside(plates[1]);
         let toe_sigma = half_mm * of_cup.beside(of_tilt);
         let two_s_mm = |a: f64, b: f64| SPAN * half_mm * a.beside(b);
@@ -315,7 +316,7 @@ impl<N: Number> Folded<N> {
             toe_2s_of: Divided {
                 all_mm: SPAN * toe_sigma,
                 shared_mm: two_s_mm(cup_sigma.beside(heat * cup), tilt_sigma),
-                welding_mm: two_s_mm(FOLD_SCATTER * cup, TILT_SCATTER * tilt),
+                welding_mm: two_s_mm(fold * cup, TILT_SCATTER * tilt),
                 plates_mm: two_s_mm(plates[0], plates[1]),
             },
             ..here

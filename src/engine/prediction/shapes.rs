@@ -332,20 +332,19 @@ pub(super) fn build_up(job: &Job, march: &Walk, cross: &CrossWelds) -> Vec<Weldi
         })
         .collect();
     if let Some(last) = steps.last().filter(|_| !cross.is_empty()) {
-        let with = |bow: usize, profile: &[f64]| -> Vec<f64> {
-            profile.iter().zip(&march.x_mm).map(|(offset, x)| offset + cross.bow(bow, *x).0).collect()
-        };
-        let (camber, sweep) = (with(0, &camber), with(1, &sweep));
+        let welded = Beside { k: 0, cross, brought: &Brought::STRAIGHT, rise_mm: [0.0; 2] };
+        let [camber, sweep] = [0, 1].map(|which| Line::of(march, &welded, which).shape());
+        let along = |shape: &BowShape| march.x_mm.iter().map(|x| shape.offset_at_mm(*x)).collect();
         steps.push(WeldingStep {
             pass: last.pass + 1,
             order: last.order + 1,
             seam: None,
             side: None,
             shortening_mm: shortening_mm + cross.shortening_mm,
-            camber_mm: farthest(&march.x_mm, &camber),
-            sweep_mm: farthest(&march.x_mm, &sweep),
-            camber_profile_mm: camber,
-            sweep_profile_mm: sweep,
+            camber_mm: camber.largest().0,
+            sweep_mm: sweep.largest().0,
+            camber_profile_mm: along(&camber),
+            sweep_profile_mm: along(&sweep),
         });
     }
     steps

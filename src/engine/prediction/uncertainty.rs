@@ -17,6 +17,8 @@ pub const FORCE_BIAS: f64 = 0.15;
 /// Scatter of the force from bead to bead: heat input, fit-up, tacks. Choice. A bead is all that is laid on one side of one
 /// seam in one order with one leg and heat, in however many stretches it is written down.
 pub(crate) const FORCE_SCATTER: f64 = 0.07;
+/// Scatter of the leg of a bead: 0.3 mm on 6 mm. Choice.
+pub(crate) const LEG_SCATTER: f64 = 0.05;
 /// Scatter of the fold of a flange, and with it the cup, from piece to piece: fit-up and heat input of one procedure. Choice.
 pub(crate) const FOLD_SCATTER: f64 = 0.10;
 /// Scatter of a one-sided tilt from piece to piece: half of its bias, as tacks and gaps differ. Choice.
@@ -88,13 +90,32 @@ pub(super) fn heat_bias<'a>(passes: impl IntoIterator<Item = &'a Pass>) -> f64 {
     if from_leg { HEAT_FROM_LEG_BIAS } else { 0.0 }
 }
 
+/// Scatter of the heat of these passes from bead to bead, beside that of the force: where some heat is deduced from a leg it goes as the leg's
+/// square ([`leg_rule_gross_heat_j_per_mm`](crate::welding::fillet::leg_rule_gross_heat_j_per_mm)).
+pub(super) fn heat_scatter<'a>(passes: impl IntoIterator<Item = &'a Pass>) -> f64 {
+    2.0 * LEG_SCATTER / HEAT_FROM_LEG_BIAS * heat_bias(passes)
+}
+
+/// A pass as one of many that contribute.
+#[derive(Debug, Clone, Copy)]
+struct Contributes {
+    bead: usize,
+    seam: usize,
+    /// Whether its order welds that seam from both sides.
+    at_once: bool,
+    /// Bias of its heat.
+    heat: f64,
+    /// Scatter of its force.
+    scatter: f64,
+}
+
 /// How what passes contribute hangs together.
 #[derive(Debug, Clone)]
 pub(crate) struct Together {
     /// Biases of the level.
     pub(crate) bias: Bias,
-    /// Bead and seam of each pass, whether its order welds that seam from both sides, and the bias of its heat.
-    pass: Vec<(usize, usize, bool, f64)>,
+    /// Of each pass.
+    pass: Vec<Contributes>,
     /// Whether any bead is written down in several stretches.
     stretches: bool,
     /// Whether each seam is welded from both sides anywhere, whenever.
@@ -115,9 +136,14 @@ impl Together {
             let here = |p: &&Pass| p.seam == seam;
             passes.iter().filter(here).any(|a| passes.iter().any(|b| opposite(a, b)))
         });
-        let pass = passes.iter().zip(&beads);
-        let pass =
-            pass.map(|(p, bead)| (*bead, seam_index(p.seam), bead_at_once(*bead), heat_bias([p]))).collect();
+        let pass = passes.iter().zip(&beads).map(|(pass, bead)| Contributes {
+            bead: *bead,
+            seam: seam_index(pass.seam),
+            at_once: bead_at_once(*bead),
+            heat: heat_bias([pass]),
+            scatter: FORCE_SCATTER.hypot(heat_scatter([pass])),
+        });
+        let pass = pass.collect();
         let stretches = beads.iter().enumerate().any(|(index, bead)| *bead != index);
         Self { bias, pass, stretches, both }
     }
@@ -125,7 +151,7 @@ impl Together {
     /// The same where the bias of the heat is in what is common to all: a shop's record holds both.
     #[must_use]
     pub(crate) fn of_known_heat(mut self) -> Self {
-        self.pass.iter_mut().for_each(|p| p.3 = 0.0);
+        self.pass.iter_mut().for_each(|pass| pass.heat = 0.0);
         self
     }
 
@@ -142,19 +168,17 @@ impl Together {
         let (mut all, mut by_leg) = (0.0, 0.0);
         let (mut seams, mut sizes) = ([0.0; 2], [0.0; 2]);
         let mut scatter = 0.0;
-        for (index, ((bead, seam, at_once, heat), c)) in
-            self.pass.iter().zip(contributions.clone()).enumerate()
-        {
+        for (index, (pass, c)) in self.pass.iter().zip(contributions.clone()).enumerate() {
             all += c;
-            by_leg += heat * c;
-            seams[*seam] += c;
-            sizes[*seam] += if *at_once { 0.0 } else { c.abs() };
+            by_leg += pass.heat * c;
+            seams[pass.seam] += c;
+            sizes[pass.seam] += if pass.at_once { 0.0 } else { c.abs() };
             if !self.stretches {
-                scatter += (FORCE_SCATTER * c).powi(2);
-            } else if *bead == index {
+                scatter += (pass.scatter * c).powi(2);
+            } else if pass.bead == index {
                 let same = self.pass.iter().zip(contributions.clone()).skip(index);
-                let whole: f64 = same.filter(|(other, _)| other.0 == index).map(|(_, c)| c).sum();
-                scatter += (FORCE_SCATTER * whole).powi(2);
+                let whole: f64 = same.filter(|(other, _)| other.bead == index).map(|(_, c)| c).sum();
+                scatter += (pass.scatter * whole).powi(2);
             }
         }
         let own = |seam: usize| {
@@ -176,6 +200,13 @@ pub(crate) const CONSTANTS: &[Constant] = &[
     record!(FORCE_SCATTER, "", "scatter of the force from pass to pass")
         .known(Trust::Choice, "heat input, fit-up, tacks")
         .moved_by("force_each_pass", FORCE_SCATTER),
+    record!(
+        LEG_SCATTER,
+        "",
+        "scatter of a leg from bead to bead, and by its square of a heat deduced from it"
+    )
+    .known(Trust::Choice, "0.3 mm on 6 mm")
+    .moved_by("leg", LEG_SCATTER),
     record!(FOLD_SCATTER, "", "scatter of the cup from piece to piece")
         .known(Trust::Choice, "fit-up and heat input of one procedure")
         .moved_by("cup_each_piece", FOLD_SCATTER),
@@ -254,7 +285,9 @@ mod tests {
         let mut passes = Seam::BOTH.map(|seam| pass(seam, Side::Near, 1, ALL));
         passes[1].heat_source = HeatSource::Leg;
         let got = sigma(&passes, &[10.0, -10.0], 0.15);
-        let want = (FORCE_SCATTER.hypot(SEAM_BIAS) * 200.0_f64.sqrt()).hypot(HEAT_FROM_LEG_BIAS * 10.0);
+        // beside its bias its scatter: twice that of the leg
+        let of_leg = HEAT_FROM_LEG_BIAS.hypot(2.0 * LEG_SCATTER);
+        let want = (FORCE_SCATTER.hypot(SEAM_BIAS) * 200.0_f64.sqrt()).hypot(of_leg * 10.0);
         println!("deviation {got:.4}, by hand {want:.4}");
         assert!((got - want).abs() < 1e-12, "{got} against {want}");
         let known = Together::of(&passes, Bias::FORMULA).of_known_heat();

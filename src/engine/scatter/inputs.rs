@@ -8,8 +8,8 @@ use super::{Distribution, Spread};
 use crate::angular::tilt::{TILT_OWN, TILT_SHARED};
 use crate::member::Seam;
 use crate::prediction::uncertainty::{
-    ARM_BIAS, FOLD_SCATTER, FORCE_BIAS, FORCE_SCATTER, HEAT_FROM_LEG_BIAS, SEAM_BIAS, SEAM_BIAS_BOTH,
-    TILT_SCATTER,
+    ARM_BIAS, FOLD_SCATTER, FORCE_BIAS, FORCE_SCATTER, HEAT_FROM_LEG_BIAS, LEG_SCATTER, SEAM_BIAS,
+    SEAM_BIAS_BOTH, TILT_SCATTER,
 };
 use crate::prediction::{CrossWelds, Field, Job};
 use crate::shrinkage::cross::SCATTER;
@@ -275,7 +275,7 @@ pub const INPUTS: [Input; 30] = [
         ..scatter("tilt_each_piece", "tilt of the flanges of one piece")
     },
     Input {
-        spread: dimension(0.05),
+        spread: dimension(LEG_SCATTER),
         source: "choice: 0.3 mm on 6 mm",
         acts: &[one("pass.leg", Field::legs)],
         each: true,
