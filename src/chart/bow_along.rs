@@ -2,7 +2,7 @@
 
 use super::axes::{Panel, Range};
 use super::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, draw};
-use super::elevation::{line_of, offset_mm, reads_straight};
+use super::elevation::{line_of, reads_straight};
 use super::measure::Unit;
 use super::smooth::smooth;
 use super::spread::spread;
@@ -11,6 +11,7 @@ use super::theme::{
     VERMILION, WANTED, WHITE,
 };
 use super::{Done, Picture};
+use weldbow_engine::numerics::along;
 use weldbow_engine::prediction::{Bow, Job, Prediction};
 use weldbow_engine::tolerance::{Quantity, Verdict};
 use weldbow_engine::units::{System, show};
@@ -223,7 +224,7 @@ impl Bowed<'_> {
         let way = self.wanted.iter().sum::<f64>().signum();
         let reach = LIMIT_REACH * length;
         let (from, to) = ((verdict.at_mm - reach).max(0.0), (verdict.at_mm + reach).min(length));
-        let wanted = offset_mm(&self.wanted_line(), verdict.at_mm);
+        let wanted = along(&self.wanted_line(), verdict.at_mm);
         sides.map(|size| [from, to].map(|x| (x, wanted + way * size)).to_vec()).to_vec()
     }
 

@@ -9,6 +9,7 @@ use super::smooth::smooth;
 use super::theme::{FAR_WELD, GHOST, LABEL, NEAR_WELD, OUTLINE, SMALL, STEEL, Stroke, WEB, ZERO};
 use super::{Done, Picture};
 use weldbow_engine::member::{Member, Seam};
+use weldbow_engine::numerics::along;
 use weldbow_engine::prediction::{Bow, Job, Prediction};
 use weldbow_engine::units::{System, show};
 use weldbow_engine::welding::Side;
@@ -126,17 +127,6 @@ pub(super) fn line_of(bow: &Bow) -> Vec<Point> {
     smooth(&stations)
 }
 
-/// Offset of that line at a place, mm.
-pub(super) fn offset_mm(line: &[Point], x_mm: f64) -> f64 {
-    for pair in line.windows(2) {
-        if x_mm <= pair[1].0 {
-            let share = (x_mm - pair[0].0) / (pair[1].0 - pair[0].0).max(1e-9);
-            return pair[0].1 + share.clamp(0.0, 1.0) * (pair[1].1 - pair[0].1);
-        }
-    }
-    line.last().map_or(0.0, |p| p.1)
-}
-
 impl<'m> View<'m> {
     fn scale_of(member: &Member) -> f64 {
         ((SIZE.0 - 2.0 * END) / member.length_mm).min(DEEPEST / member.depth.deepest_mm())
@@ -178,7 +168,7 @@ impl<'m> View<'m> {
 
     /// Height on paper of the bent web edge, px.
     pub(super) fn edge(&self, seam: Seam, x_mm: f64) -> f64 {
-        self.straight_edge(seam, x_mm) - offset_mm(&self.camber_line, x_mm) * self.camber_times * self.scale
+        self.straight_edge(seam, x_mm) - along(&self.camber_line, x_mm) * self.camber_times * self.scale
     }
 
     pub(super) fn straight_edge(&self, seam: Seam, x_mm: f64) -> f64 {

@@ -4,9 +4,10 @@
 use super::Done;
 use super::canvas::{At, Canvas, MARGIN, Point};
 use super::dimension::span;
-use super::elevation::{View, largest, line_of, offset_mm, reads_straight};
+use super::elevation::{View, largest, line_of, reads_straight};
 use super::theme::{BLACK, BLUE, GHOST, OUTLINE, PALE, SMALL, STEEL, Stroke, THIN, VALUE, WHITE};
 use weldbow_engine::member::Seam;
+use weldbow_engine::numerics::along;
 use weldbow_engine::prediction::Bow;
 
 const TOP: f64 = 396.0;
@@ -20,7 +21,7 @@ impl View<'_> {
         paper.text((MARGIN, TOP + 4.0), At::Left, toward, SMALL)?;
         let length = self.member.length_mm;
         let line = line_of(sweep);
-        let rise = |x: f64| offset_mm(&line, x) * sweep_times * self.scale;
+        let rise = |x: f64| along(&line, x) * sweep_times * self.scale;
         let at = |x: f64, z: f64| (self.x(x), AXIS - rise(x) - z);
         let (from, to) = (self.x(0.0), self.x(length));
         let mut widest = 0.0_f64;

@@ -4,11 +4,11 @@
 //! and Gelman 2014, Journal of Machine Learning Research 15, 1593; memory).
 
 use crate::centred::Centred;
-use crate::linear::{backward, forward};
 use crate::mode::Mode;
 use crate::model::Model;
 use chacha20::ChaCha8Rng;
 use chacha20::rand_core::{Rng, SeedableRng};
+use weldbow_engine::numerics::{backward, forward};
 
 /// Share of moves that should be taken.
 const WANTED: f64 = 0.85;

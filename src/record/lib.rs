@@ -30,7 +30,6 @@ mod check;
 mod data;
 mod layout;
 mod learned;
-mod linear;
 mod mode;
 mod model;
 mod numbers;

@@ -1,7 +1,7 @@
 //! The likeliest unknowns, and the curvature of the density there.
 
 use crate::centred::Centred;
-use crate::linear::{backward, cholesky, forward};
+use weldbow_engine::numerics::{backward, cholesky, forward};
 
 /// Most steps.
 const STEPS: usize = 60;
@@ -77,7 +77,8 @@ fn root(model: &mut Centred<'_>, z: &[f64]) -> Option<Vec<f64>> {
     loop {
         let mut tried = curvature.clone();
         (0..n).for_each(|i| tried[i * n + i] += raised);
-        if let Some(root) = cholesky(&tried, n) {
+        if let Some(root) = cholesky(n, |i, j| tried[n * i + j], |_, pivot| pivot > 0.0 && pivot.is_finite())
+        {
             return Some(root);
         }
         raised = if raised > 0.0 { 2.0 * raised } else { 0.1 };

@@ -10,7 +10,8 @@ use super::{
     ThermalTable,
 };
 use crate::welding::{Side, Wait};
-use serde::Serialize;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
 
 /// Hottest point of a weld that has just become solid throughout, °C: a little under its solidus (choice).
 pub const SOLID_C: f64 = 1400.0;
@@ -29,13 +30,14 @@ pub enum Lengthwise {
     HeldWhileHot,
 }
 
-/// Whether stress across the fibres is solved for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "snake_case")]
+/// What is solved for: stress in all directions by generalised plane strain, or independent fibres at a fraction of the cost.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
 pub enum StressModel {
-    /// Generalised plane strain: forces and angles.
+    /// Forces and angles.
+    #[default]
     Solid,
-    /// Independent fibres: forces only, at a fraction of the cost.
+    /// Forces only.
     Fibres,
 }
 

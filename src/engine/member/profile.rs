@@ -1,6 +1,6 @@
 //! Clear web depth along the member: straight between the points of the profile, with kinks at them.
 
-use crate::numerics::clone_in_place;
+use crate::numerics::{along, clone_in_place};
 
 /// Depth points (x, depth) in mm, x rising strictly from 0 to L.
 #[derive(Debug, PartialEq)]
@@ -33,17 +33,7 @@ impl Profile {
 
     /// Clear depth at x, mm; the end values hold beyond the ends.
     pub fn depth_mm(&self, x_mm: f64) -> f64 {
-        let (Some(first), Some(last)) = (self.points.first(), self.points.last()) else { return 0.0 };
-        if x_mm <= first.0 {
-            return first.1;
-        }
-        for pair in self.points.windows(2) {
-            if x_mm <= pair[1].0 {
-                let share = (x_mm - pair[0].0) / (pair[1].0 - pair[0].0);
-                return pair[0].1 + share * (pair[1].1 - pair[0].1);
-            }
-        }
-        last.1
+        along(&self.points, x_mm)
     }
 
     /// Slope dd/dx just before x (tangent of the inner flange's inclination).

@@ -20,6 +20,22 @@ pub fn between(x: &[f64], value: impl Fn(usize) -> f64, at: f64) -> f64 {
     }
 }
 
+/// Value at x of points (x, y) joined by straight lines, x rising; the end values hold beyond the ends, 0 without points.
+///
+/// ```
+/// let at = |x| weldbow_engine::numerics::along(&[(0.0, 1.0), (10.0, 3.0)], x);
+/// assert_eq!([at(-1.0), at(5.0), at(99.0)], [1.0, 2.0, 3.0]);
+/// ```
+pub fn along(points: &[(f64, f64)], x: f64) -> f64 {
+    let above = points.partition_point(|p| p.0 < x);
+    match (above.checked_sub(1).map(|below| points[below]), points.get(above)) {
+        (Some((x0, y0)), Some((x1, y1))) => y0 + (x - x0) / (x1 - x0) * (y1 - y0),
+        (None, Some(first)) => first.1,
+        (Some(last), None) => last.1,
+        (None, None) => 0.0,
+    }
+}
+
 /// Lowest and highest of values and `start`. Plain comparisons: twice as fast as `min` and `max`, which look out for NaN.
 pub(crate) fn range(start: f64, values: impl Iterator<Item = f64>) -> (f64, f64) {
     values.fold((start, start), |(low, high), v| {

@@ -1,5 +1,6 @@
 //! The few numerical tools the physics needs, each checked on its own.
 
+mod cholesky;
 mod curve;
 mod gauss;
 mod in_place;
@@ -10,8 +11,9 @@ mod root;
 mod table;
 mod wide;
 
+pub use cholesky::{backward, cholesky, forward};
 pub(crate) use curve::range;
-pub use curve::{between, farthest, largest, parabola};
+pub use curve::{along, between, farthest, largest, parabola};
 pub(crate) use gauss::{GAUSS_2, GAUSS_4, through_gauss_4};
 pub(crate) use in_place::clone_in_place;
 pub(crate) use lanes::{LANES, Lanes};

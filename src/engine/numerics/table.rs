@@ -1,5 +1,7 @@
 //! A piecewise-linear table with flat ends.
 
+use super::along;
+
 /// Points (x, y), x rising strictly; before the first and after the last the end value holds.
 #[derive(Debug, Clone, Copy)]
 pub struct LinearTable<const N: usize>(pub [(f64, f64); N]);
@@ -13,13 +15,6 @@ impl<const N: usize> LinearTable<N> {
     /// assert_eq!([t.at(-1.0), t.at(5.0), t.at(99.0)], [1.0, 2.0, 3.0]);
     /// ```
     pub fn at(&self, x: f64) -> f64 {
-        let points = &self.0;
-        let above = points.partition_point(|p| p.0 < x);
-        match (above.checked_sub(1).map(|i| points[i]), points.get(above)) {
-            (Some((x0, y0)), Some((x1, y1))) => y0 + (x - x0) / (x1 - x0) * (y1 - y0),
-            (None, Some(first)) => first.1,
-            (Some(last), None) => last.1,
-            (None, None) => f64::NAN,
-        }
+        along(&self.0, x)
     }
 }

@@ -4,6 +4,7 @@
 //! that is known by its leg, the deposit that fills the leg, everything along a member whose length is stretched.
 
 use super::Job;
+use super::factors::Factors;
 use super::learned::{Assembly, FACTORS, at};
 use crate::member::{Profile, Seam};
 use crate::welding::{HeatSource, Pass, Process, Side, Wait, fillet};
@@ -88,17 +89,7 @@ impl Field {
             | Self::CamberRise => "mm",
             Self::Heat(_) => "J/mm",
             Self::Wait(_) => "s",
-            Self::ForceOfPass(_)
-            | Self::ForceOfSeam(_)
-            | Self::Force
-            | Self::HeatFromLeg
-            | Self::Arm
-            | Self::CrossWelds
-            | Self::Cup
-            | Self::Tilt
-            | Self::TiltOfSide(_)
-            | Self::Recorded(_)
-            | Self::Plates(_) => "",
+            _ => "",
         }
     }
 
@@ -113,17 +104,9 @@ impl Field {
             Self::Leg(_) => LEG_MM,
             Self::Heat(_) => HEAT_J_PER_MM,
             Self::Wait(_) => WAIT_S,
-            Self::ForceOfPass(_)
-            | Self::ForceOfSeam(_)
-            | Self::Force
-            | Self::HeatFromLeg
-            | Self::Arm
-            | Self::CrossWelds
-            | Self::Cup
-            | Self::Tilt
-            | Self::TiltOfSide(_) => FACTOR,
             // up to a twentieth of the length
             Self::CamberRise | Self::Recorded(_) | Self::Plates(_) => f64::MIN_POSITIVE..=f64::MAX,
+            _ => FACTOR,
         }
     }
 
@@ -171,20 +154,28 @@ impl Field {
                 Wait::Seconds(s) => Some(s),
                 Wait::Cold => None,
             },
-            Self::Force => Some(job.factors.force),
-            Self::ForceOfSeam(Seam::Outer) => Some(job.factors.outer_seam),
-            Self::ForceOfSeam(Seam::Inner) => Some(job.factors.inner_seam),
-            Self::HeatFromLeg => Some(job.factors.heat_from_leg),
-            Self::Arm => Some(job.factors.arm),
-            Self::CrossWelds => Some(job.factors.cross_welds),
-            Self::Cup => Some(job.factors.cup),
-            Self::Tilt => Some(job.factors.tilt),
-            Self::TiltOfSide(Side::Near) => Some(job.factors.near_tilt),
-            Self::TiltOfSide(Side::Far) => Some(job.factors.far_tilt),
             Self::CamberRise => job.wanted_camber.map(|w| w.rise_mm),
             Self::Recorded(_) => job.learned.as_ref().map(|_| 1.0),
             Self::Plates(i) => job.plates_sd_of(i).filter(|sd| *sd > 0.0).map(|_| 1.0),
+            _ => self.factor(&mut { job.factors }).copied(),
         }
+    }
+
+    /// The factor on what the model computes that it is, if it is one.
+    fn factor(self, factors: &mut Factors) -> Option<&mut f64> {
+        Some(match self {
+            Self::Force => &mut factors.force,
+            Self::ForceOfSeam(Seam::Outer) => &mut factors.outer_seam,
+            Self::ForceOfSeam(Seam::Inner) => &mut factors.inner_seam,
+            Self::HeatFromLeg => &mut factors.heat_from_leg,
+            Self::Arm => &mut factors.arm,
+            Self::CrossWelds => &mut factors.cross_welds,
+            Self::Cup => &mut factors.cup,
+            Self::Tilt => &mut factors.tilt,
+            Self::TiltOfSide(Side::Near) => &mut factors.near_tilt,
+            Self::TiltOfSide(Side::Far) => &mut factors.far_tilt,
+            _ => return None,
+        })
     }
 
     /// Sets it, with all that follows from it.
@@ -250,25 +241,17 @@ impl Field {
             // nothing is welded before the first order
             Self::Wait(0) => return None,
             Self::Wait(i) => job.orders.get_mut(i)?.wait = Wait::Seconds(value),
-            Self::Force => job.factors.force = value,
-            Self::ForceOfSeam(Seam::Outer) => job.factors.outer_seam = value,
-            Self::ForceOfSeam(Seam::Inner) => job.factors.inner_seam = value,
             Self::HeatFromLeg => {
                 job.factors.heat_from_leg = value;
                 return job.passes.iter_mut().try_for_each(|pass| heat_of_leg(pass, value));
             }
-            Self::Arm => job.factors.arm = value,
-            Self::CrossWelds => job.factors.cross_welds = value,
-            Self::Cup => job.factors.cup = value,
-            Self::Tilt => job.factors.tilt = value,
-            Self::TiltOfSide(Side::Near) => job.factors.near_tilt = value,
-            Self::TiltOfSide(Side::Far) => job.factors.far_tilt = value,
             Self::CamberRise => {
                 job.wanted_camber.as_mut()?.rise_mm = value;
                 return camber_fits(job);
             }
             Self::Recorded(i) => return doubt(job, i, value.ln()),
             Self::Plates(i) => return drawn(job, i, value.ln()),
+            _ => *self.factor(&mut job.factors)? = value,
         }
         Some(())
     }

@@ -8,6 +8,7 @@
 //! that are. Shares of the variance ask for inputs without correlation.
 
 use super::normal;
+use crate::numerics;
 use ndarray::Array2;
 use thiserror::Error;
 
@@ -133,21 +134,9 @@ const LEAST_PIVOT: f64 = 1e-10;
 /// Lower factor of the matrix with rows and columns in that order; none if it is not positive definite.
 fn cholesky(matrix: &Array2<f64>, order: &[usize]) -> Option<Array2<f64>> {
     let n = order.len();
-    let mut factor = Array2::zeros((n, n));
-    for row in 0..n {
-        for column in 0..=row {
-            let known: f64 = (0..column).map(|k| factor[[row, k]] * factor[[column, k]]).sum();
-            let rest = matrix[[order[row], order[column]]] - known;
-            if row > column {
-                factor[[row, column]] = rest / factor[[column, column]];
-            } else if rest > LEAST_PIVOT {
-                factor[[row, row]] = f64::sqrt(rest);
-            } else {
-                return None;
-            }
-        }
-    }
-    Some(factor)
+    let entry = |row: usize, column: usize| matrix[[order[row], order[column]]];
+    let factor = numerics::cholesky(n, entry, |_, pivot| pivot > LEAST_PIVOT)?;
+    Array2::from_shape_vec((n, n), factor).ok()
 }
 
 /// Between which values the correlation of a pair must lie, all others as they are; none if they clash without it.

@@ -3,17 +3,21 @@
 use super::hash::{Shuffle, keyed, mix, part};
 use chacha20::ChaCha8Rng;
 use chacha20::rand_core::{Rng, SeedableRng};
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
-/// How the cube is filled.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+/// How draws are spread over the range of the inputs.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
 pub enum SamplingMethod {
-    /// Each case on its own: errors can be stated, and cases added at will.
-    Random,
-    /// Latin hypercube: in every dimension each of `count` equal cells holds exactly one case. Means settle faster.
+    /// One draw in each of `count` equal strata of every input.
+    #[default]
     Latin,
-    /// Sobol points, scrambled after Owen: most even; best with a power of two cases.
+    /// A scrambled Sobol sequence; at most 65 536 draws.
     Sobol,
+    /// Independent draws.
+    Random,
 }
 
 impl SamplingMethod {

@@ -10,6 +10,7 @@
 //! flange force is H/cos β over a length dx/cos β, so q is also the force per length of seam.
 
 use crate::member::{Parts, Plates, Seam, Span, properties};
+use crate::numerics::along;
 use serde::Serialize;
 
 /// How the bending moment is known.
@@ -50,7 +51,7 @@ impl Demand {
     /// Shear at x, N; nothing if the flow is given directly.
     pub fn shear_n(&self, x_mm: f64) -> f64 {
         match self {
-            Self::Beam { shear, .. } => between(shear, x_mm),
+            Self::Beam { shear, .. } => along(shear, x_mm),
             Self::Flow(_) => 0.0,
         }
     }
@@ -65,7 +66,7 @@ impl Demand {
     /// ```
     pub fn moment_n_mm(&self, x_mm: f64) -> f64 {
         match self {
-            Self::Beam { moment: Moment::Points(points), .. } => between(points, x_mm),
+            Self::Beam { moment: Moment::Points(points), .. } => along(points, x_mm),
             Self::Beam { shear, moment: Moment::FromStart(start) } => start + area_under(shear, x_mm),
             Self::Flow(_) => 0.0,
         }
@@ -87,27 +88,13 @@ impl Demand {
     }
 }
 
-/// Value at x of points that are joined by straight lines; the end values hold beyond the ends.
-fn between(points: &[(f64, f64)], x: f64) -> f64 {
-    let (Some(first), Some(last)) = (points.first(), points.last()) else { return 0.0 };
-    if x <= first.0 {
-        return first.1;
-    }
-    for pair in points.windows(2) {
-        if x <= pair[1].0 {
-            return pair[0].1 + (x - pair[0].0) / (pair[1].0 - pair[0].0) * (pair[1].1 - pair[0].1);
-        }
-    }
-    last.1
-}
-
 /// Area under such points from 0 to x.
 fn area_under(points: &[(f64, f64)], x: f64) -> f64 {
     let mut sum = points.first().map_or(0.0, |p| p.1 * p.0.min(x));
     for pair in points.windows(2) {
         let (from, to) = (pair[0].0, pair[1].0.min(x));
         if to > from {
-            sum += 0.5 * (pair[0].1 + between(points, to)) * (to - from);
+            sum += 0.5 * (pair[0].1 + along(points, to)) * (to - from);
         }
     }
     sum + points.last().map_or(0.0, |p| p.1 * (x - p.0).max(0.0))
@@ -148,7 +135,7 @@ pub fn q_over_i(plates: &Plates, seam: Seam, depth_mm: f64, slope: f64) -> (f64,
 pub fn flow_at(demand: &Demand, span: &Span, seam: Seam, x_mm: f64) -> Flow {
     match demand {
         Demand::Flow(points) => {
-            let given = between(points, x_mm).abs();
+            let given = along(points, x_mm).abs();
             Flow { n_per_mm: given, prismatic_n_per_mm: given, web_n_per_mm: given }
         }
         Demand::Beam { .. } => {

@@ -1,9 +1,7 @@
 //! Where in the unit cube a case is drawn: one coordinate for every drawn input.
 
-use super::file::{PlanShape, SampleShape};
-use crate::scatter::{
-    Class, Correlation, Points, SamplingFault, SamplingMethod, SamplingPlan, share_cases, share_point,
-};
+use super::file::SampleShape;
+use crate::scatter::{Class, Correlation, Points, SamplingFault, SamplingPlan, share_cases, share_point};
 
 /// How drawn inputs are drawn.
 #[derive(Debug, Clone, PartialEq)]
@@ -34,11 +32,7 @@ impl DrawPlan {
         classes: Vec<Class>,
         correlation: Option<Correlation>,
     ) -> Result<Self, SamplingFault> {
-        let layout = match sample.plan {
-            PlanShape::Latin => SamplingMethod::Latin,
-            PlanShape::Sobol => SamplingMethod::Sobol,
-            PlanShape::Random => SamplingMethod::Random,
-        };
+        let layout = sample.plan;
         let (count, pieces) = (sample.count as usize, sample.pieces as usize);
         let of = |class: Class| classes.iter().filter(|c| **c == class).count();
         let way = if sample.indices {

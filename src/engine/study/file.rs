@@ -2,7 +2,8 @@
 
 use super::ChartSpec;
 use crate::input::{Form, Schema, is_usual, shape};
-use crate::scatter::Class;
+use crate::joint_solver::StressModel;
+use crate::scatter::{Class, SamplingMethod};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
@@ -94,7 +95,7 @@ shape! {
         /// Stress in all directions, or independent fibres: forces only, much faster.
         #[serde(default)]
         #[schemars(example = &"solid")]
-        pub model: ModelWord,
+        pub model: StressModel,
         /// Length of joint along which an arc travels, where results named `moving.…` are collected; 250 mm without it.
         #[schemars(example = &"250 mm")]
         pub travel: Option<String>,
@@ -123,17 +124,6 @@ pub enum HeldWord {
     Free,
     /// Always: the tendon force of a section much larger than its hot strip.
     Held,
-}
-
-/// What is solved for.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-#[serde(rename_all = "lowercase")]
-pub enum ModelWord {
-    /// Forces and angles.
-    #[default]
-    Solid,
-    /// Forces only.
-    Fibres,
 }
 
 shape! {
@@ -283,7 +273,7 @@ pub struct SampleShape {
     /// How the draws are spread.
     #[serde(default)]
     #[schemars(example = &"latin")]
-    pub plan: PlanShape,
+    pub plan: SamplingMethod,
     /// Pieces drawn for each draw of the bias, to tell model bias and scatter apart.
     #[serde(default = "one")]
     #[schemars(example = &50)]
@@ -300,19 +290,6 @@ pub struct SampleShape {
 
 const fn one() -> u64 {
     1
-}
-
-/// How draws are spread over the range of the inputs.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-#[serde(rename_all = "lowercase")]
-pub enum PlanShape {
-    /// One draw in each of `count` equal strata of every input.
-    #[default]
-    Latin,
-    /// A scrambled Sobol sequence; at most 65 536 draws.
-    Sobol,
-    /// Independent draws.
-    Random,
 }
 
 /// Two inputs that go together.

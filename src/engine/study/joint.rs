@@ -1,9 +1,9 @@
 //! Results of one joint of the member, by the section solved from first principles and by the formulas: what a study that
 //! derives a constant anew collects.
 
-use super::file::{HeldWord, JointShape, MeshWord, ModelWord};
+use super::file::{HeldWord, JointShape, MeshWord};
 use crate::input::Problem;
-use crate::joint_solver::{Lengthwise, StressModel};
+use crate::joint_solver::Lengthwise;
 use crate::member::Seam;
 use crate::prediction::Job;
 use crate::units::{Kind, read};
@@ -128,10 +128,7 @@ impl Joints {
                 HeldWord::Free => Lengthwise::Free,
                 HeldWord::Held => Lengthwise::Held,
             },
-            model: match shape.model {
-                ModelWord::Solid => StressModel::Solid,
-                ModelWord::Fibres => StressModel::Fibres,
-            },
+            model: shape.model,
             times_s: Vec::new(),
             quick: true,
             ..Options::default()

@@ -1,14 +1,14 @@
 //! "How likely is it out, and what does that rest on?": drawn pieces of one job as a study, and what they say.
 
 use super::definition::Study;
-use super::file::{PlanShape, SampleShape, StudyFile};
+use super::file::{SampleShape, StudyFile};
 use super::table::Table;
 use super::{ChartKind, ChartSpec};
 use crate::input::Problem;
 use crate::job::check;
 use crate::job::file::JobFile;
 use crate::prediction::judged;
-use crate::scatter::Draws;
+use crate::scatter::{Draws, SamplingMethod};
 use crate::tolerance::Likely;
 use serde::Serialize;
 use std::collections::BTreeSet;
@@ -110,7 +110,7 @@ impl Study {
             sample: Some(SampleShape {
                 count: draws.bias as u64,
                 seed: draws.seed,
-                plan: PlanShape::Latin,
+                plan: SamplingMethod::Latin,
                 pieces: draws.pieces as u64,
                 indices: false,
                 usual: true,

@@ -3,6 +3,8 @@
 //! Lawson and Hanson, Solving Least Squares Problems (1974), chapter 23 (memory), on the normal equations: enough for
 //! the few well-separated kinks of one member.
 
+use crate::numerics::{backward, cholesky, forward};
+
 /// Unknowns x ≥ 0 that make Σ (Σ aᵢⱼxⱼ − bᵢ)² least; `columns[j]` holds a·ⱼ.
 pub(crate) fn nnls(columns: &[Vec<f64>], b: &[f64]) -> Vec<f64> {
     let dot = |p: &[f64], q: &[f64]| p.iter().zip(q).map(|(x, y)| x * y).sum::<f64>();
@@ -60,31 +62,11 @@ pub(super) fn normal(gram: &[Vec<f64>], right: &[f64]) -> Vec<f64> {
 
 /// Cholesky on the free unknowns; None if two columns are alike.
 fn solve(gram: &[Vec<f64>], right: &[f64], free: &[usize]) -> Option<Vec<f64>> {
-    let n = free.len();
-    let mut l = vec![vec![0.0; n]; n];
-    for i in 0..n {
-        for j in 0..=i {
-            let done: f64 = (0..j).map(|k| l[i][k] * l[j][k]).sum();
-            let rest = gram[free[i]][free[j]] - done;
-            if i == j {
-                if rest <= 1e-13 * gram[free[i]][free[i]] {
-                    return None;
-                }
-                l[i][i] = rest.sqrt();
-            } else {
-                l[i][j] = rest / l[j][j];
-            }
-        }
-    }
-    let mut y = vec![0.0; n];
-    for i in 0..n {
-        let done: f64 = (0..i).map(|k| l[i][k] * y[k]).sum();
-        y[i] = (right[free[i]] - done) / l[i][i];
-    }
-    for i in (0..n).rev() {
-        let done: f64 = (i + 1..n).map(|k| l[k][i] * y[k]).sum();
-        y[i] = (y[i] - done) / l[i][i];
-    }
+    let entry = |i: usize, j: usize| gram[free[i]][free[j]];
+    let l = cholesky(free.len(), entry, |i, pivot| pivot > 1e-13 * entry(i, i))?;
+    let mut y: Vec<f64> = free.iter().map(|i| right[*i]).collect();
+    forward(&l, &mut y);
+    backward(&l, &mut y);
     Some(y)
 }
 
