@@ -117,8 +117,8 @@ shape! {
         pub bow_scatter: Option<Straightness>,
     }
 
-    /// Butt weld between a piece and the next one. Left out: square without gap up to 8 mm, above that a single V
-    /// with 2 mm gap.
+    /// Butt weld between a piece and the next one, as thick as the thinner, to which the thicker is tapered down. Left out: square
+    /// without gap up to 8 mm, above that a single V with 2 mm gap.
     #[derive(Default)]
     pub struct SpliceShape {
         /// Edge preparation: "square", "single-v", "double-v", or "square-backed" (a gap over a backing strip, filled from one side).
