@@ -2,6 +2,7 @@
 
 use super::Job;
 use super::result::{Bow, FlangeAngles, Twist};
+use super::twist::over_mm;
 use crate::member::Seam;
 use crate::numerics::between;
 use crate::tolerance::{Applies, Band, Facts, Limit, Quantity, Rule, Stiffened, Trust, Verdict};
@@ -42,6 +43,7 @@ pub(super) struct Sized<'a> {
 #[derive(Clone, Copy)]
 enum Place<'a> {
     Along,
+    Turned,
     Straight,
     Uncut,
     Web,
@@ -51,7 +53,7 @@ enum Place<'a> {
 impl Place<'_> {
     const fn words(self) -> &'static str {
         match self {
-            Self::Along => "along the member",
+            Self::Along | Self::Turned => "along the member",
             Self::Straight => "if the web is cut straight",
             Self::Uncut => "if plates are cut to the finished length",
             Self::Web => "web",
@@ -93,13 +95,13 @@ pub(super) fn judge(
             gather(job, quantity, shown, &mut sizes);
             here = of_member;
         }
-        let mut worst: Option<(f64, Sized<'_>, Band)> = None;
+        let mut worst: Option<((bool, f64), Sized<'_>, Band)> = None;
         for size in &sizes {
             stand_at(job, size, &mut here);
             let Some(band) = band(&here, size.at_mm) else { continue };
-            let left = margin(size, band);
-            if worst.is_none_or(|worst| left.total_cmp(&worst.0).is_lt()) {
-                worst = Some((left, *size, band));
+            let (inside, left) = margin(size, band);
+            if worst.is_none_or(|(w, ..)| inside.cmp(&w.0).then(left.total_cmp(&w.1)).is_lt()) {
+                worst = Some(((inside, left), *size, band));
             }
         }
         worst
@@ -170,10 +172,12 @@ static OWN: Limit = Limit {
     source: "job file",
 };
 
-/// What is left to the limit; of a web, which is flat on the mean, less what it may wave.
-fn margin(size: &Sized<'_>, band: Band) -> f64 {
-    let may = if matches!(size.place, Place::Web) { size.spread_mm } else { 0.0 };
-    band.side_mm(size.value_mm) - size.value_mm.abs() - may
+/// Whether a size is inside, and what is left to the limit; of a web or a turn, which are next to nothing on the mean, less what they may
+/// be.
+fn margin(size: &Sized<'_>, band: Band) -> (bool, f64) {
+    let left = band.side_mm(size.value_mm) - size.value_mm.abs();
+    let may = if matches!(size.place, Place::Web | Place::Turned) { size.spread_mm } else { 0.0 };
+    (left >= 0.0, left - may)
 }
 
 fn verdict(set: &'static str, limit: &Limit, size: Sized<'_>, band: Band) -> Verdict {
@@ -231,16 +235,17 @@ fn gather<'a>(job: &Job, quantity: Quantity, shown: JudgedShape<'a>, out: &mut V
             place: Place::Web,
         })),
         Quantity::Twist => {
-            let plates = job.member.plates_at(twist.at_mm);
-            let [outer, inner] = Seam::BOTH.map(|seam| plates.flange_mm(seam));
-            let depth = job.member.depth.depth_mm(twist.at_mm) + outer.1 + inner.1;
-            let over = depth.max(outer.0).max(inner.0);
-            out.push(Sized {
-                value_mm: over * twist.max_rad,
-                spread_mm: over * twist.max_2s_rad,
-                at_mm: twist.at_mm,
-                place: Place::Along,
-            });
+            // of a drawn piece nothing is unsure
+            let unsure = |k: usize| twist.profile_2s_rad.get(k).copied().unwrap_or_default();
+            out.extend(twist.profile.iter().enumerate().map(|(k, [at_mm, turn])| {
+                let over = over_mm(job, *at_mm);
+                Sized {
+                    value_mm: over * turn,
+                    spread_mm: over * unsure(k),
+                    at_mm: *at_mm,
+                    place: Place::Turned,
+                }
+            }));
         }
         Quantity::Length => out.push(Sized {
             value_mm: -shortening.0,
