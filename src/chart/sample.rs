@@ -166,6 +166,7 @@ fn verdict(
         quantity,
         value,
         value_2s: 0.3 * value.abs(),
+        made_up: 0.0,
         limit,
         band: Band::both(limit),
         margin: limit - value.abs(),

@@ -1,6 +1,7 @@
 //! The prediction against the tolerances the job names.
 
 use super::Job;
+use super::aim::facts_of;
 use super::result::{Bow, FlangeAngles, Twist};
 use super::twist::over_mm;
 use crate::member::Seam;
@@ -74,7 +75,8 @@ pub(super) fn verdicts(
 ) {
     out.clear();
     judge(job, shown, are, |set, limit, quantity, size, band| {
-        out.push(Verdict { quantity, ..verdict(set, limit, size, band) });
+        let made_up = if quantity == Quantity::Camber { job.aimed_more_mm(size.at_mm) } else { 0.0 };
+        out.push(Verdict { quantity, made_up, ..verdict(set, limit, size, band) });
     });
 }
 
@@ -187,6 +189,7 @@ fn verdict(set: &'static str, limit: &Limit, size: Sized<'_>, band: Band) -> Ver
         quantity: limit.quantity,
         value: size.value_mm,
         value_2s: size.spread_mm,
+        made_up: 0.0,
         limit: allowed,
         band,
         margin: allowed - size.value_mm.abs(),
@@ -275,20 +278,7 @@ fn deviations<'a>(job: &Job, camber: &Bow) -> impl Iterator<Item = Sized<'a>> {
     })
 }
 
-/// Sizes of the member, for limits that depend on them.
-fn facts_of(job: &Job) -> Facts {
-    Facts {
-        length_mm: job.member.length_mm,
-        flange_width_mm: 0.0,
-        flange_mm: 0.0,
-        used_as: job.used_as,
-        wanted_camber_mm: job.wanted_camber.map_or(0.0, |w| w.rise_mm),
-        units: job.units,
-        ..Facts::USUAL
-    }
-}
-
-/// The same with the flange or the web panel that is judged put in.
+/// Puts in the flange or the web panel that is judged.
 fn stand_at(job: &Job, size: &Sized, facts: &mut Facts) {
     match size.place {
         Place::Flange(f) => (facts.flange_width_mm, facts.flange_mm) = (f.width_mm, f.thickness_mm),
