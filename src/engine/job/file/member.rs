@@ -112,7 +112,8 @@ shape! {
         /// The side that the middle of the strip lies toward: "near" or "far".
         #[schemars(example = &"near")]
         pub bow_toward: Option<Side>,
-        /// Standard deviation of that bow from piece to piece. By its edges without it.
+        /// Standard deviation of that bow from piece to piece. By its edges without it. Strips of one size in one flange are taken to be of one
+        /// plate and to come bowed alike: give less where they are mixed.
         #[schemars(example = &"0.5 mm/m")]
         pub bow_scatter: Option<Straightness>,
     }
