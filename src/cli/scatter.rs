@@ -124,7 +124,7 @@ impl Scatter {
         if study.base().camber.is_some() {
             writeln!(
                 out,
-                "  camber: as if the web were cut straight; cut to the ordinates of `predict` it aims at the wanted one."
+                "  camber: as if the web were cut straight; cut to the ordinates of `predict` it aims at the middle of what the limits allow."
             )?;
         }
         if let Some(job) = job {

@@ -70,8 +70,9 @@ fn strip(
     (plate, before): (&FlangePiece, Option<&FlangePiece>),
     cut: &CutPiece,
 ) -> Strip {
+    let meet_mm = |x_mm| member.plates_meeting_at(x_mm).flange_mm(seam).1;
     let lead =
-        before.and_then(|b| b.splice.as_ref().map(|s| at_splice_mm(s, b.thickness_mm))).unwrap_or_default();
+        before.and_then(|b| b.splice.as_ref()).map_or(0.0, |s| at_splice_mm(s, meet_mm(plate.from_mm)));
     let after = plate.splice.as_ref().filter(|_| plate.to_mm < member.length_mm);
     Strip {
         flange: seam,
@@ -80,7 +81,7 @@ fn strip(
         thickness_mm: plate.thickness_mm,
         length_mm: cut.cut_mm,
         bends: if seam == Seam::Inner { bends(member, plate, cut, lead) } else { Vec::new() },
-        after: after.map(|s| Joint::of(s, plate.thickness_mm)),
+        after: after.map(|s| Joint::of(s, meet_mm(plate.to_mm))),
     }
 }
 

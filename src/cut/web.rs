@@ -123,8 +123,8 @@ impl Web {
         let kinks = kinks(job, curve, bowed);
         for (i, piece) in member.web.iter().enumerate() {
             let splice = piece.splice.as_ref().filter(|_| i + 1 < member.web.len());
-            let after =
-                splice.map(|s| (Joint::of(s, piece.thickness_mm), at_splice_mm(s, piece.thickness_mm)));
+            let meet_mm = member.plates_meeting_at(piece.to_mm).web_mm;
+            let after = splice.map(|s| (Joint::of(s, meet_mm), at_splice_mm(s, meet_mm)));
             let lead = before.map_or(0.0, |(_, added)| added);
             let tail = after.map_or(0.0, |(_, added)| added);
             let (along_mm, edges) = points(job, curve, (piece.from_mm, piece.to_mm), lead, bowed);

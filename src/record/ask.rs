@@ -3,9 +3,7 @@
 use crate::chain::Normals;
 use crate::layout::{Layout, bow};
 use crate::model::{Cell, Law, Model, Room};
-use crate::prior::{
-    FACTORS, FAMILIES_APART, FORCE, FORCES_APART, MEAN_BOW_MM_PER_M, ODD_SHARE, ODD_WIDTH, factor_sd,
-};
+use crate::prior::{FACTORS, FAMILIES_APART, FORCE, FORCES_APART, MEAN_BOW_MM_PER_M, factor_sd};
 use crate::{Draws, Quantity, Record};
 use weldbow_engine::member::Seam;
 
@@ -156,8 +154,7 @@ impl Model {
         let truth: Vec<f64> = (0..self.layout.count()).map(|_| normals.next()).collect();
         let expected = self.expected(&truth, &mut Room::default());
         for (d, e) in self.data.iter_mut().zip(expected) {
-            let odd = if normals.uniform() < ODD_SHARE { ODD_WIDTH } else { 1.0 };
-            d.value_mm = e.mean_mm + odd * e.sd_mm * normals.next();
+            d.value_mm = e.mean_mm + Law::draw(e.sd_mm, &mut normals);
         }
         truth
     }

@@ -7,9 +7,9 @@ use crate::chain::Normals;
 use crate::check::{Checks, checks};
 use crate::data::{Kind, Quantity, Record, RecordFault};
 use crate::layout::Layout;
-use crate::model::Model;
+use crate::model::{Law, Model};
 use crate::numbers::{SEED, firsts, moments, quantile};
-use crate::prior::{ARM, FACTORS, FORCE, NAMES, ODD_SHARE, ODD_WIDTH, factor_sd, scatter};
+use crate::prior::{ARM, FACTORS, FORCE, NAMES, factor_sd, scatter};
 use crate::sample::{Draws, Effort, sample};
 use crate::watch::{Chart, watch};
 use serde::Serialize;
@@ -258,10 +258,7 @@ fn next(record: &Record, model: &Model, draws: &Draws) -> Vec<Next> {
             let mut pieces: Vec<f64> = after
                 .iter()
                 .zip(&draws.z)
-                .map(|(a, z)| {
-                    let odd = if normals.uniform() < ODD_SHARE { ODD_WIDTH } else { 1.0 };
-                    a[k] + odd * welding.hypot(own(z).sqrt()) * normals.next()
-                })
+                .map(|(a, z)| a[k] + Law::draw(welding.hypot(own(z).sqrt()), &mut normals))
                 .collect();
             all.push(Next {
                 member: record.members[p.member].name.clone(),

@@ -2,8 +2,9 @@
 //!
 //! A reading is the engine's answer with the factors of its piece, plus the bow that plates and assembly bring a family, plus
 //! what differs from piece to piece: measuring (known), welding (the engine's own scatter, known), plates and assembly (an
-//! unknown size). One reading in twenty is odd, with a law five times as wide.
+//! unknown size). One reading in twenty is odd, with a deviation five times as large and heavy tails.
 
+use crate::chain::Normals;
 use crate::layout::{Layout, bow};
 use crate::prior::{
     FACTORS, FAMILIES_APART, FORCE, FORCES_APART, MEAN_BOW_MM_PER_M, ODD_SHARE, ODD_WIDTH, factor_sd, scatter,
@@ -248,6 +249,9 @@ pub(crate) struct Law {
     pub odd: f64,
 }
 
+/// Odd readings have Student's law of three degrees of freedom and deviation Wσ, f(r) = 2/(π·W·σ)·(1 + (r/Wσ)²)⁻², W = [`ODD_WIDTH`]; r =
+/// residual, σ = deviation of an ordinary reading, mm. Far out ∂ ln f/∂ ln σ tends to 3, as of an ordinary reading at 2 σ, and the slope along
+/// the mean to 0.
 impl Law {
     /// Of one residual.
     pub(crate) fn of(residual: f64, sd: f64) -> Self {
@@ -256,19 +260,22 @@ impl Law {
 
     /// Of several that scatter alike, added up.
     fn of_all(residuals: impl Iterator<Item = f64>, sd: f64) -> Self {
-        let (ln_plain, ln_odd) = ((1.0 - ODD_SHARE).ln(), (ODD_SHARE / ODD_WIDTH).ln());
+        // both over the density of a normal law at its middle
+        let top = 2.0 * std::f64::consts::FRAC_2_PI.sqrt();
+        let (ln_plain, ln_odd) = ((1.0 - ODD_SHARE).ln(), (top * ODD_SHARE / ODD_WIDTH).ln());
         let narrower = 1.0 / (ODD_WIDTH * ODD_WIDTH);
         let mut sum = Self { log: 0.0, along_mean: 0.0, along_sd: 0.0, odd: 0.0 };
         let mut count = 0.0;
         for residual in residuals {
             let t = residual / sd;
             let plain = ln_plain - 0.5 * t * t;
-            let odd = ln_odd - 0.5 * narrower * t * t;
+            let far = 1.0 + narrower * t * t;
+            let odd = ln_odd - 2.0 * far.ln();
             // the smaller of both beside the larger
             let beside = (-(plain - odd).abs()).exp();
             let most = 1.0 / (1.0 + beside);
             let share = if odd > plain { most } else { beside * most };
-            let weight = 1.0 - share + narrower * share;
+            let weight = 1.0 - share + 4.0 * narrower / far * share;
             sum.log += plain.max(odd) + beside.ln_1p();
             sum.along_mean += weight * t;
             sum.along_sd += weight * t * t - 1.0;
@@ -284,7 +291,17 @@ impl Law {
     pub(crate) fn below(residual: f64, sd: f64) -> f64 {
         let normal = |t: f64| 0.5 * statrs::function::erf::erfc(-t / std::f64::consts::SQRT_2);
         let t = residual / sd;
-        (1.0 - ODD_SHARE) * normal(t) + ODD_SHARE * normal(t / ODD_WIDTH)
+        let u = t / ODD_WIDTH;
+        let odd = 0.5 + (u / (1.0 + u * u) + u.atan()) * std::f64::consts::FRAC_1_PI;
+        (1.0 - ODD_SHARE) * normal(t) + ODD_SHARE * odd
+    }
+
+    /// A residual drawn: an odd one is a normal number over the root of the sum of three squares.
+    pub(crate) fn draw(sd: f64, normals: &mut Normals) -> f64 {
+        let is_odd = normals.uniform() < ODD_SHARE;
+        let plain = sd * normals.next();
+        let mut square = || normals.next().powi(2);
+        if is_odd { plain * ODD_WIDTH / (square() + square() + square()).sqrt() } else { plain }
     }
 }
 
@@ -353,16 +370,18 @@ mod tests {
 
     #[test]
     fn the_law_integrates_to_one_and_its_share_below_is_its_integral() {
-        let (sd, step) = (1.7, 0.001);
-        let mut sum = 0.0;
-        let mut at = -60.0;
-        while at < 60.0 {
+        let (sd, step, end) = (1.7, 0.001, 600.0);
+        // of Student's law of the odd ones a little lies beyond
+        let mut sum = Law::below(-end, sd);
+        let mut at = -end;
+        while at < end {
             sum += step * Law::of(at + 0.5 * step, sd).log.exp();
             at += step;
             if (at - 2.3).abs() < 0.5 * step {
                 assert!((sum - Law::below(2.3, sd)).abs() < 1e-6, "{sum} against {}", Law::below(2.3, sd));
             }
         }
+        sum += 1.0 - Law::below(end, sd);
         assert!((sum - 1.0).abs() < 1e-6, "{sum} against 1");
     }
 }

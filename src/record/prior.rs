@@ -75,8 +75,10 @@ pub(crate) const FAMILIES_APART: Size = Size { median: 0.1, log_sd: 0.8 };
 /// How far procedures, or lines, lie apart in their force, relative (choice: a third of the bias of the force).
 pub(crate) const FORCES_APART: Size = Size { median: 0.05, log_sd: 0.7 };
 
-/// Share of readings that are not what they seem: misread, knocked, mixed up (choice). Such a reading has a law
-/// [`ODD_WIDTH`] times as wide (contaminated normal: Box and Tiao 1968, Biometrika 55, 119; memory).
+/// Share of readings that are not what they seem: misread, knocked, mixed up (choice). Such a reading has a deviation [`ODD_WIDTH`] times as
+/// large (a second law beside the normal: Box and Tiao 1968, Biometrika 55, 119; memory) and Student's law of three degrees of freedom, whose
+/// tails are heavy: however far off, a slip of the pen widens the scatter of the others by no more than a reading at two deviations (Lange, Little and
+/// Taylor 1989, Journal of the American Statistical Association 84, 881; memory).
 pub(crate) const ODD_SHARE: f64 = 0.05;
 /// How much wider an odd reading is than an ordinary one (choice).
 pub(crate) const ODD_WIDTH: f64 = 5.0;

@@ -164,6 +164,37 @@ fn ten_sweeps_shrink_the_bias_and_leave_the_scatter() {
     }
 }
 
+/// Sweeps of ten rafters, one with a digit too many: far off it pulls at the scatter as a reading at two deviations does, √((10 + 4)/10) = 1.18
+/// of what the others have, and at the mean hardly.
+#[test]
+fn a_mistyped_reading_leaves_what_the_others_teach() {
+    let shop = Shop { jobs: vec!["rafter"], ..Shop::default() };
+    let mut record = invented(&shop, 10, 5);
+    record.pieces.iter_mut().for_each(|p| p.readings.retain(|r| r.what == Quantity::Sweep));
+    let mut learned = |typed_mm: Option<f64>| {
+        let reading = &mut record.pieces[4].readings[0];
+        reading.value_mm = typed_mm.unwrap_or(reading.value_mm);
+        let found = learn(&record, Effort::USUAL).unwrap();
+        let odd = found.checks.readings[4].odd;
+        let sweep = found.next.into_iter().find(|n| n.what == Quantity::Sweep).unwrap();
+        println!(
+            "{typed_mm:?}: {:.2} ± {:.2}, each {:.2} mm, odd {odd:.2}",
+            sweep.mean_mm, sweep.bias_sd_mm, sweep.scatter_sd_mm
+        );
+        (sweep, odd)
+    };
+    let (clean, _) = learned(None);
+    for typed_mm in [-45.0, -400.0] {
+        let (sweep, odd) = learned(Some(typed_mm));
+        let wider = sweep.scatter_sd_mm / clean.scatter_sd_mm;
+        assert!(
+            odd > 0.9 && (0.7..1.4).contains(&wider),
+            "{typed_mm} mm: odd {odd}, scatter {wider} times as wide"
+        );
+        assert!((sweep.mean_mm - clean.mean_mm).abs() < clean.bias_sd_mm, "{typed_mm} mm: {sweep:?}");
+    }
+}
+
 #[test]
 fn the_same_record_gives_the_same_bits_on_one_thread_and_on_four() {
     let record = invented(&Shop::default(), 12, 2);

@@ -34,3 +34,44 @@ fn a_planted_shift_is_told_within_a_few_pieces_with_what_changed() {
     let said = run(&["calibrate", path.to_str().unwrap()]);
     assert!(said.contains("the procedure changed from flux-A to flux-B"), "{said}");
 }
+
+/// Sweeps of −4 mm, and from the 21st piece on of −9, and nothing in the record that says why: what is learned lies between. It is said first,
+/// stands in the file, and is said wherever the file is used; a `procedure` before and after would tell both apart.
+#[test]
+fn a_shop_that_moved_is_not_averaged_in_silence() {
+    let folder = with_jobs();
+    let at = |name: &str| folder.path().join(name);
+    let record = |procedures: [&str; 2]| {
+        let mut normals = Normals(ChaCha8Rng::seed_from_u64(7));
+        let mut text = String::from("job,piece,date,procedure,sweep [mm]\n");
+        for i in 0..30_usize {
+            let moved = usize::from(i >= 20);
+            let sweep = [-4.0, -9.0][moved] + 1.5 * normals.next();
+            let date = day_text(FIRST_DAY + i as i32);
+            writeln!(text, "jobs/rafter.toml,R2-{:02},{date},{},{sweep:.1}", i + 1, procedures[moved])
+                .unwrap();
+        }
+        write(at("record.csv"), text).unwrap();
+        let paths = [at("record.csv"), at("learned.toml")].map(|p| p.to_str().unwrap().to_owned());
+        let said = run(&["calibrate", &paths[0], "--out", &paths[1], "--force"]);
+        (said.split_whitespace().collect::<Vec<_>>().join(" "), read_to_string(at("learned.toml")).unwrap())
+    };
+    let (said, kept) = record(["", ""]);
+    println!("{said}");
+    assert!(said.contains("the shop moved while these were welded (sweep at piece R2-2"), "{said}");
+    assert!(said.contains("averages over before and after"), "{said}");
+    assert!(kept.contains("moved = [\"sweep at piece R2-2"), "{kept}");
+    let job = at("jobs/rafter.toml");
+    let text = format!("learned = \"../learned.toml\"\n{}", read_to_string(&job).unwrap());
+    write(&job, text).unwrap();
+    let said = run(&["predict", job.to_str().unwrap()]);
+    assert!(
+        said.split_whitespace()
+            .collect::<Vec<_>>()
+            .join(" ")
+            .contains("from before and after the shop moved (sweep at"),
+        "{said}"
+    );
+    let (said, kept) = record(["flux-A", "flux-B"]);
+    assert!(!said.contains("while these were welded") && !kept.contains("moved = "), "{said}");
+}

@@ -222,10 +222,9 @@ fn readings(row: &RecordRow, read: &Read, job: &Job) -> Vec<Reading> {
     all
 }
 
-/// Camber that the cut of the web was made against, mm: as computed, less the wanted one.
+/// Camber that the cut of the web was made against, mm: as computed, less the one aimed at.
 fn made_up_mm(job: &Job, at_mm: f64) -> f64 {
     let camber = predict_only(job, &Wanted { profiles: true, ..Wanted::default() }).camber;
     let x: Vec<f64> = camber.profile.iter().map(|p| p[0]).collect();
-    let wanted = job.wanted_camber.map_or(0.0, |w| w.offset_mm(at_mm, job.member.length_mm));
-    between(&x, |i| camber.profile[i][1], at_mm) - wanted
+    between(&x, |i| camber.profile[i][1], at_mm) - job.aimed_camber_mm(at_mm)
 }

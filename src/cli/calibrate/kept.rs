@@ -1,6 +1,7 @@
 //! What was learned, as the file that jobs and shops name.
 
 use super::gather::Gathered;
+use super::words::averaged;
 use crate::job::file::{ANY, LearnedFile, LearnedInput, LearnedJob, Scope};
 use crate::member::Seam;
 use crate::prediction::{Field, Job};
@@ -21,6 +22,7 @@ pub(super) fn kept(gathered: &Gathered, found: &Learned) -> LearnedFile {
         from: days.as_ref().map(|d| d[0].clone()),
         to: days.map(|d| d[1].clone()),
         days_old: None,
+        moved: averaged(found),
         scope: scope(&gathered.record),
         input: input.collect(),
         job: found.applied.iter().map(|a| job(&gathered.record, a)).collect(),

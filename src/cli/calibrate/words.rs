@@ -1,6 +1,7 @@
 //! What a record says, in plain words: the only place that turns it into sentences.
 
 use super::gather::Gathered;
+use crate::cli::lists::counted;
 use crate::record::watch::{Change, Chart, Shift};
 use crate::record::{CheckedReading, Group, Input, Kind, Learned, Next, Quantity};
 use crate::units::{IN_MM, System, show};
@@ -173,9 +174,23 @@ fn largest_usual(input: &Input) -> f64 {
     input.before * (1.645 * log_sd - 0.5 * log_sd * log_sd).exp()
 }
 
+/// Where the shop moved and what is learned is of both before and after: "sweep at piece R2-21".
+pub(super) fn averaged(found: &Learned) -> Vec<String> {
+    let moved = found.watch.iter().filter_map(|c| Some((c, c.shift.as_ref().filter(|s| s.is_averaged())?)));
+    moved.map(|(chart, shift)| format!("{} at piece {}", chart.kind.name(), shift.piece)).collect()
+}
+
 /// What stands in the way of trusting it.
 pub(crate) fn doubts(found: &Learned) -> Vec<String> {
     let mut said = Vec::new();
+    let moved = averaged(found);
+    if !moved.is_empty() {
+        said.push(format!(
+            "the shop moved while these were welded ({}), and what is learned lies between what it did before and what it does now. Leave the \
+             pieces before that out of the record and calibrate again, or give both ways of welding a `procedure`, which are told apart.",
+            moved.join(", ")
+        ));
+    }
     if found.pieces < THIN {
         said.push(format!(
             "{} few: what all share is a little surer, what differs from piece to piece is still mostly what was \
@@ -252,12 +267,24 @@ pub(crate) fn shifts(found: &Learned, gathered: &Gathered, system: System) -> Ve
         } else {
             format!("About then the {}", with.join(", the "))
         };
+        let name = chart.kind.name();
+        let (by, unsure) = (signed(shift.by_mm, system), show::offset(shift.by_2s_mm, system));
+        let told = match shift.told_after - 1 {
+            0 => "told at once".to_owned(),
+            later => format!("told {} later", counted(later, "piece")),
+        };
+        if !shift.is_clear() {
+            return format!(
+                "{name}{line} seemed to move at piece {}{day}, {told}; all welded since lies {by} ± {unsure} from what was before, no more than \
+                 pieces differ by: a false alarm, or a move that passed.",
+                shift.piece
+            );
+        }
+        let averaged =
+            if shift.is_averaged() { " Above, what is learned averages over before and after." } else { "" };
         format!(
-            "{}{line} moved by {} from piece {}{day} on; told {} pieces later. {with}.",
-            chart.kind.name(),
-            signed(shift.by_mm, system),
-            shift.piece,
-            shift.told_after - 1,
+            "{name}{line} moved by {by} ± {unsure} from piece {}{day} on, {told}. {with}.{averaged}",
+            shift.piece
         )
     };
     found.watch.iter().filter_map(|c| c.shift.as_ref().map(|s| one(c, s))).collect()

@@ -83,10 +83,14 @@ pub(super) fn tolerance(of: Shown<'_>, out: &mut dyn Write) -> Result<()> {
         return Ok(());
     };
     // the sign of a deviation is not that of a bow
-    let said = format!(
-        "Camber above: off the wanted {}, + more, − less; the ordinates aim at it.",
-        show::offset(wanted.rise_mm, system)
-    );
+    let mm = |mm| show::offset(mm, system);
+    let more = job.aimed_more_mm(0.5 * job.member.length_mm);
+    let aim = if more.abs() > 0.0 {
+        format!("the ordinates aim at {} more, the middle of what the limits allow", mm(more))
+    } else {
+        "the ordinates aim at it".to_owned()
+    };
+    let said = format!("Camber above: off the wanted {}, + more, − less; {aim}.", mm(wanted.rise_mm));
     writeln!(out, "{}", plain_text(&said, 1))
 }
 

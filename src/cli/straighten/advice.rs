@@ -24,14 +24,16 @@ pub(crate) fn change_first(asked: &Asked, system: System) -> Vec<String> {
             of_100(c.acted_on_centred),
             of_100(c.acted_on)
         );
+        // a web cut to the ordinates is cut for the middle already
+        let centred = e.quantity == Quantity::Camber && asked.found.making.web_cut;
         match c.advice {
-            Advice::CentreProcess => out.push(format!("{}: {}; {gain}.", capital(name(e.quantity)), centre(asked, e, system))),
+            Advice::CentreProcess if !centred => out.push(format!("{}: {}; {gain}.", capital(name(e.quantity)), centre(asked, e, system))),
             Advice::NarrowScatter => out.push(format!(
                 "{}: the scatter is too wide for the limit (C_p {:.2}); look at fixture, fit-up gap, tack length, plate flatness.",
                 capital(name(e.quantity)),
                 c.cp
             )),
-            Advice::AsNeeded | Advice::Exception => {}
+            Advice::CentreProcess | Advice::AsNeeded | Advice::Exception => {}
         }
     }
     out
@@ -40,16 +42,6 @@ pub(crate) fn change_first(asked: &Asked, system: System) -> Vec<String> {
 fn centre(asked: &Asked, e: &Expected, system: System) -> String {
     let allowance = &asked.found.prediction.allowance;
     match e.quantity {
-        // the ordinates aim at what is wanted, wherever that lies between the limits
-        Quantity::Camber if asked.found.making.web_cut => {
-            let more = e.limits.middle(0.5) - e.mean_mm;
-            let toward = if more < 0.0 { "outer" } else { "inner" };
-            format!(
-                "cut the web for {} more toward the {toward} flange than the ordinates say: they aim at the wanted camber, which is not \
-                 in the middle of what the limits allow",
-                show::offset(more.abs(), system)
-            )
-        }
         Quantity::Camber => {
             let (most_mm, at_mm) = allowance.web.largest();
             let size =

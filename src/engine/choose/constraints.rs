@@ -2,7 +2,7 @@
 
 use crate::prediction::field::ranges;
 use crate::scatter::Draws;
-use crate::tolerance::{MADE_UP_MM, Quantity, Verdict};
+use crate::tolerance::{Quantity, Verdict};
 use crate::units::{IN_MM, System};
 use serde::Serialize;
 use thiserror::Error;
@@ -173,7 +173,7 @@ impl Constraints {
 
     /// The size that a verdict is expected to meet, mm.
     pub(crate) fn met(&self, verdict: &Verdict) -> f64 {
-        if self.allow.iter().any(|a| a.takes(verdict.quantity)) { MADE_UP_MM } else { verdict.value }
+        if self.allow.iter().any(|a| a.takes(verdict.quantity)) { verdict.made_up } else { verdict.value }
     }
 
     /// Checks the bounds against each other and against what must be welded on both sides.

@@ -11,7 +11,7 @@ use super::search::{base, search_for};
 use super::weld::{Choosing, Weld};
 use crate::angular::hold::{Hold, Tacks};
 use crate::prediction::{Job, predict};
-use crate::tolerance::{MADE_UP_MM, Quantity, Verdict};
+use crate::tolerance::{Quantity, Verdict};
 use crate::units::{IN_MM, Message, Part};
 use serde::Serialize;
 
@@ -66,7 +66,7 @@ fn allowances(weld: &Weld, wishes: &Constraints) -> Vec<Relaxation> {
     let verdicts = tightest(&all);
     let bad: Vec<Quantity> = verdicts.iter().filter(|v| inside(v) < confidence).map(|v| v.quantity).collect();
     let flange = |q: &Quantity| matches!(q, Quantity::FlangeTilt | Quantity::FlangeCup | Quantity::FlangeToe);
-    let mended = |v: &Verdict| Verdict { value: MADE_UP_MM, ..v.clone() };
+    let mended = |v: &Verdict| Verdict { value: v.made_up, ..v.clone() };
     let with_mended = |which: &dyn Fn(&Quantity) -> bool| {
         let missing: f64 = verdicts
             .iter()

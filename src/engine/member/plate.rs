@@ -200,6 +200,18 @@ impl Member {
         };
         Plates { web_mm, outer_mm: flange(&self.outer_flange), inner_mm: flange(&self.inner_flange) }
     }
+
+    /// Plates that meet at x (mm): of two pieces the thinner and the narrower, to which the other is tapered down (common practice). What
+    /// is welded there goes by them, from whichever end the member is read.
+    pub fn plates_meeting_at(&self, x_mm: f64) -> Plates {
+        let (before, after) = (self.plates_at(x_mm), self.plates_at(x_mm.next_up()));
+        let less = |a: (f64, f64), b: (f64, f64)| (a.0.min(b.0), a.1.min(b.1));
+        Plates {
+            web_mm: before.web_mm.min(after.web_mm),
+            outer_mm: less(before.outer_mm, after.outer_mm),
+            inner_mm: less(before.inner_mm, after.inner_mm),
+        }
+    }
 }
 
 fn pick<P>(pieces: &[P], x_mm: f64, to: impl Fn(&P) -> f64) -> Option<&P> {

@@ -14,7 +14,7 @@ use crate::numerics::largest;
 use crate::prediction::{Wanted, predict, predict_only};
 use crate::scatter::{Draws, OutOfLimits, SamplingFault, out_of_limits};
 use crate::straighten::decide::{Action, Limits};
-use crate::straighten::piece::{Fabrication, judged_as};
+use crate::straighten::piece::{judged_as, predicted};
 use crate::tolerance::{Quantity, Verdict};
 use rayon::prelude::*;
 
@@ -57,9 +57,9 @@ impl Known {
         let prediction = predict(&job);
         let basis = basis(&job, &prediction, order.shop);
         let Some(expected) = shape(&job, &predict_only(&job, &Wanted::SHAPE)) else { return Ok(None) };
-        let Fabrication { web_cut, flanges_preset } = order.making;
+        let Ok(made) = predicted(&job, &prediction, order.making) else { return Ok(None) };
         // what is made up for before welding
-        let taken = expected.only(web_cut, false, |_| flanges_preset);
+        let taken = less(&expected, &made);
         let drawn = Drawn::new(&job, file, order.draws, &basis, |shape| less(&shape, &taken))?;
         let nominal = less(&expected, &taken);
         let met = |v: &Verdict| order.making.met(v);
@@ -109,6 +109,7 @@ mod tests {
     use crate::order::{Draws, Line};
     use crate::shop::Shop;
     use crate::shop::read_text;
+    use crate::straighten::piece::Fabrication;
     use crate::units::System;
 
     fn line(stem: &str, quantity: u32, more: &str) -> Line {

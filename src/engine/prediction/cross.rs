@@ -57,7 +57,7 @@ pub struct CrossWelds {
     length_mm: f64,
 }
 
-/// The section at a place, with what it does under pulls.
+/// The section at a place, of the plates that meet there, with what it does under pulls.
 struct There<'a> {
     job: &'a Job,
     x_mm: f64,
@@ -72,7 +72,7 @@ struct There<'a> {
 
 impl<'a> There<'a> {
     fn at(job: &'a Job, x_mm: f64) -> Self {
-        let (plates, depth_mm) = (job.member.plates_at(x_mm), job.member.depth.depth_mm(x_mm));
+        let (plates, depth_mm) = (job.member.plates_meeting_at(x_mm), job.member.depth.depth_mm(x_mm));
         let slope = job.member.depth.slope(x_mm);
         Self {
             job,
@@ -181,17 +181,12 @@ fn attached(job: &Job, a: &Attachment) -> CrossWeld {
     there.done(a.kind.name(), fold)
 }
 
-/// A splice at x in a plate of that thickness, if it was made after assembly.
-fn spliced(
-    job: &Job,
-    x_mm: f64,
-    plate_mm: f64,
-    splice: Option<&Splice>,
-    flange: Option<Seam>,
-) -> Option<CrossWeld> {
+/// A splice at x, if it was made after assembly.
+fn spliced(job: &Job, x_mm: f64, splice: Option<&Splice>, flange: Option<Seam>) -> Option<CrossWeld> {
     let splice = splice?;
     let Made::After { open_mm } = splice.made else { return None };
     let mut there = There::at(job, x_mm);
+    let plate_mm = flange.map_or(there.plates.web_mm, |seam| there.plates.flange_mm(seam).1);
     let free = splice_mm(splice, plate_mm);
     let what = match flange {
         Some(seam) => {
@@ -214,14 +209,10 @@ impl CrossWelds {
     pub fn of(job: &Job) -> Self {
         let m = &job.member;
         let mut welds: Vec<CrossWeld> = job.attachments.iter().map(|a| attached(job, a)).collect();
-        welds.extend(
-            m.web.iter().filter_map(|p| spliced(job, p.to_mm, p.thickness_mm, p.splice.as_ref(), None)),
-        );
+        welds.extend(m.web.iter().filter_map(|p| spliced(job, p.to_mm, p.splice.as_ref(), None)));
         for seam in Seam::BOTH {
-            let of = |p: &crate::member::FlangePiece| {
-                spliced(job, p.to_mm, p.thickness_mm, p.splice.as_ref(), Some(seam))
-            };
-            welds.extend(m.flange(seam).iter().filter_map(of));
+            let pieces = m.flange(seam).iter();
+            welds.extend(pieces.filter_map(|p| spliced(job, p.to_mm, p.splice.as_ref(), Some(seam))));
         }
         let does = |w: &CrossWeld| {
             [w.shortening_mm, w.camber_kink_rad, w.sweep_kink_rad].iter().any(|v| v.abs() > NOTHING)

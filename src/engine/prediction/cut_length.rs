@@ -73,7 +73,8 @@ impl FlangePreset {
     }
 }
 
-/// What one end of a plate gets for the splice there, mm: half of what the weld draws in, less half of the root gap that is left
+/// What one end of a plate gets for the splice there, where plates meet as thick as that (mm; [`Member::plates_meeting_at`]), mm: half of
+/// what the weld draws in, less half of the root gap that is left
 /// between the plates (− where the gap is wider than the weld draws). A splice made after assembly draws no ends together: the plates
 /// lie on the member by then, and stretch.
 pub fn at_splice_mm(splice: &Splice, plate_mm: f64) -> f64 {
@@ -109,7 +110,7 @@ fn pieces(member: &Member, march: &Walk, cross: &CrossWelds, web: &WebCurve) -> 
 
     let mut splice_before = 0.0;
     for (i, p) in member.web.iter().enumerate() {
-        let after = half_of(p.splice.as_ref(), p.thickness_mm);
+        let after = half_of(p.splice.as_ref(), member.plates_meeting_at(p.to_mm).web_mm);
         let mean = web.shrinkage_mm(p.from_mm, p.to_mm);
         out.push(cut("web", i, (p.from_mm, p.to_mm), p.to_mm - p.from_mm, mean, splice_before + after));
         splice_before = after;
@@ -117,7 +118,7 @@ fn pieces(member: &Member, march: &Walk, cross: &CrossWelds, web: &WebCurve) -> 
     for (part, line, seam) in [("outer_flange", 2, Seam::Outer), ("inner_flange", 3, Seam::Inner)] {
         let mut splice_before = 0.0;
         for (i, p) in member.flange(seam).iter().enumerate() {
-            let after = half_of(p.splice.as_ref(), p.thickness_mm);
+            let after = half_of(p.splice.as_ref(), member.plates_meeting_at(p.to_mm).flange_mm(seam).1);
             let along = axis_length_mm(member, seam, p);
             let shortens = shrinks(line, p.from_mm, p.to_mm);
             out.push(cut(part, i, (p.from_mm, p.to_mm), along, shortens, splice_before + after));

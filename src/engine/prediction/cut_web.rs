@@ -12,7 +12,7 @@ const FINE: f64 = 256.0;
 /// What the finished web is made from: bow and shrinkage of seams, what plates bring, and welds across.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct WebCurve {
-    /// Predicted camber less the wanted one.
+    /// Predicted camber less the one aimed at.
     off: BowShape,
     /// Shrinkage by seams of outer and inner edge from the start to the stations of that, mm.
     seams_mm: Vec<[f64; 2]>,
@@ -23,11 +23,11 @@ impl WebCurve {
     /// Of a walk and the camber that was read from it.
     pub(super) fn of(job: &Job, march: &Walk, cross: &CrossWelds, camber: &BowShape) -> Self {
         let seams_mm = march.lines.iter().map(|line| [line[0], line[1]]).collect();
-        Self { off: job.off_wanted(camber), seams_mm, cross: cross.clone() }
+        Self { off: job.off_aimed(camber), seams_mm, cross: cross.clone() }
     }
 
     /// Outer edge to cut at a place on the finished member (mm from its start end), mm from the straight line through its ends, + toward the
-    /// inner flange: the wanted camber less the predicted one. The inner edge lies the clear depth beyond it.
+    /// inner flange: the camber aimed at ([`Job::aimed_camber_mm`]) less the predicted one. The inner edge lies the clear depth beyond it.
     pub fn outer_mm(&self, x_mm: f64) -> f64 {
         0.0 - self.off.offset_at_mm(x_mm)
     }

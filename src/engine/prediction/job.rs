@@ -11,7 +11,7 @@ use crate::member::{Member, Seam};
 use crate::numerics::{clone_in_place, parabola};
 use crate::strength::{Code, Demand, Electrode, Minimum, Service};
 use crate::tolerance::{Quantity, Set, Use};
-use crate::units::{Message, Part, System};
+use crate::units::System;
 use crate::welding::{Attachment, Pass, WeldingOrder};
 use std::sync::Arc;
 
@@ -37,23 +37,12 @@ impl WantedCamber {
 }
 
 impl Job {
-    /// A camber less the wanted one, + toward the inner flange: what is off if the web is cut straight, and what the cut takes away.
+    /// A camber less the wanted one, + toward the inner flange: what is off if the web is cut straight.
     pub(super) fn off_wanted(&self, camber: &BowShape) -> BowShape {
         let camber = camber.clone();
         match self.wanted_camber {
             Some(wanted) => camber.raised(-wanted.signed_mm()),
             None => camber,
-        }
-    }
-
-    /// What the web is cut for, in words.
-    pub fn aim(&self) -> Message {
-        match self.wanted_camber {
-            Some(wanted) => {
-                let parts = [Part::Offset(wanted.rise_mm), wanted.toward.name().into()];
-                Message::of("for a camber of {} toward the {} flange", parts)
-            }
-            None => "for a straight member".into(),
         }
     }
 

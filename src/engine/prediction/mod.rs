@@ -24,6 +24,7 @@
 //! by (`Job::plates_sd`: by the record where it has read of it, else by how plates come and are fitted), and `recorded`:
 //! whether a job is like the pieces, asked anew (`reconsider`) by whoever lays other passes into it.
 
+mod aim;
 mod alike;
 mod cautions;
 mod constants;

@@ -144,7 +144,7 @@ impl<'a, N: Number, const C: usize> Laid<'a, N, C> {
                 camber,
                 sweep,
                 twist: if self.asked.twist {
-                    twist::size_alone(self.march, &self.turn[case], k)
+                    twist::turn_alone(self.march, &self.turn[case], k)
                 } else {
                     Twist::default()
                 },

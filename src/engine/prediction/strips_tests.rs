@@ -88,3 +88,40 @@ fn strips_that_differ_turn_pieces_that_differ() {
     // 2048 pieces of a Latin plan, each judged where it turns most
     assert!((drawn / want - 1.0).abs() < 0.08, "{drawn} against {want}");
 }
+
+/// Seams on both sides turn a member by next to nothing on the mean; strips that differ turn it more and more toward its deep end, as
+/// unsure at one yield strength as at another. The station at which the mean of nothing happens to be largest must not choose the ±:
+/// it is that of the far end, where the offset by two deviations is largest.
+#[test]
+fn a_turn_of_nothing_on_the_mean_is_as_unsure_as_where_it_may_be_most() {
+    let seam = |seam, side, step| {
+        format!("[[pass]]\nseam = \"{seam}\"\nside = \"{side}\"\nleg = \"6 mm\"\nstep = {step}\n")
+    };
+    let passes: String = [("near", 1), ("far", 2)]
+        .map(|(side, step)| seam("outer", side, step) + &seam("inner", side, step))
+        .concat();
+    for mpa in [240, 280, 320] {
+        let text = format!(
+            "tolerances = [\"en-1090-2-class-1\"]\n[member]\nlength = \"10 m\"\nsteel = {{ yield = \"{mpa} MPa\", tensile = \"500 MPa\" }}\n\
+             depth = [[\"0 m\", \"400 mm\"], [\"10 m\", \"800 mm\"]]\nweb = [{{ thickness = \"6 mm\" }}]\n\
+             outer_flange = [{{ width = \"200 mm\", thickness = \"12 mm\" }}]\n\
+             inner_flange = [{{ width = \"200 mm\", thickness = \"10 mm\" }}]\n{passes}"
+        );
+        let job = check(&file_of_text("turn.toml", &text).unwrap_or_else(|c| panic!("{c}"))).unwrap();
+        let prediction = predict(&job);
+        let twist = &prediction.twist;
+        println!(
+            "{mpa} MPa: {:.3} ± {:.3} mrad at {:.0} mm, end to end ± {:.3} mrad",
+            1e3 * twist.max_rad,
+            1e3 * twist.max_2s_rad,
+            twist.at_mm,
+            1e3 * twist.end_to_end_2s_rad
+        );
+        assert!((twist.at_mm - 10e3).abs() < 1e-6, "{} mm", twist.at_mm);
+        assert!((twist.max_2s_rad / twist.end_to_end_2s_rad - 1.0).abs() < 1e-12, "{}", twist.max_2s_rad);
+        let judged = prediction.verdicts.iter().find(|v| v.quantity == Quantity::Twist).unwrap();
+        // 800 mm of web and both flanges
+        let want = 822.0 * twist.end_to_end_2s_rad;
+        assert!((judged.value_2s - want).abs() < 1e-9, "{} mm, by hand {want}", judged.value_2s);
+    }
+}

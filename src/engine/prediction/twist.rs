@@ -1,6 +1,7 @@
 //! Turn of the member by flanges that want to sweep differently: seams on opposite sides, flanges of unequal width, strips that came
 //! bowed unlike.
 
+use super::divided::DividedTurn;
 use super::plan::WalkPlan;
 use super::plates::Brought;
 use super::result::{Bow, Twist};
@@ -16,8 +17,8 @@ use crate::shrinkage::second_side::seam_index;
 const CAUTION: &str =
     "no plan straightens a twist: it is never pressed at a single point; ask the responsible engineer";
 
-/// A turn smaller than this is none but rounding, rad: 0.0001 mm over a flange.
-const STRAIGHT_RAD: f64 = 1e-6;
+/// A turn that offsets the section by less than this is none but rounding, mm.
+const STRAIGHT_MM: f64 = 1e-4;
 
 /// Reads the moments of a walk, and what bowed strips want.
 pub(super) fn twist(
@@ -42,27 +43,32 @@ pub(super) fn twist(
     let sum = |k: usize| turned.iter().map(|t| t.turn_rad[k]).sum::<f64>() + 0.0;
     let profile: Vec<[f64; 2]> = march.x_mm.iter().enumerate().map(|(k, x)| [*x, sum(k)]).collect();
     let stations = profile.len();
-    let at = farthest_of(stations, |k| profile[k][1]);
     let finish = stations.saturating_sub(1);
     let spread = |at: usize| {
         let of_strips = one_sd.as_ref().map_or(0.0, |t| t.turn_rad[at]);
         unsure.of_turn(by_welds.iter().map(|t| t.turn_rad[at]), of_strips)
     };
-    let max_2s_of = spread(at);
+    let unsure_by: Vec<DividedTurn> = (0..stations).map(spread).collect();
+    let profile_2s_rad: Vec<f64> = unsure_by.iter().map(DividedTurn::all_rad).collect();
+    // a mean of next to nothing is largest at no place of its own: what counts is where the member may turn most
+    let at =
+        farthest_of(stations, |k| over_mm(job, profile[k][0]) * (profile[k][1].abs() + profile_2s_rad[k]));
+    let max_2s_of = unsure_by[at];
     let flanges = flange_lines(job, &torsion, march, sweep, &turned, &profile);
     let apart: Vec<f64> = flanges[1].iter().zip(&flanges[0]).map(|(inner, outer)| inner - outer).collect();
     Twist {
         max_rad: profile[at][1],
         at_mm: march.x_mm.get(at).copied().unwrap_or_default(),
-        max_2s_rad: max_2s_of.all_rad(),
+        max_2s_rad: profile_2s_rad[at],
         max_2s_of,
         by_plates_rad: by_plates.iter().map(|t| t.turn_rad[at]).sum::<f64>() + 0.0,
         end_to_end_rad: profile[finish][1],
-        end_to_end_2s_rad: spread(finish).all_rad(),
+        end_to_end_2s_rad: profile_2s_rad[finish],
         apart_mm: farthest(&march.x_mm, &apart) + 0.0,
         flange_sweep_mm: [0, 1].map(|flange| farthest(&march.x_mm, &flanges[flange]) + 0.0),
         flange_profile_mm: flanges,
         profile,
+        profile_2s_rad,
         caution: CAUTION,
     }
 }
@@ -98,16 +104,23 @@ fn wish<N: Number>(s: &TwistStretch<N>, seam: usize, bends: N) -> [N; 2] {
     [if seam == 1 { apart } else { -apart }, bends / (s.flange_mm4[0] + s.flange_mm4[1])]
 }
 
-/// Size and place of a turn.
-pub(super) fn size_alone<N: Number>(march: &Walk<N>, turn: &[N], k: usize) -> Twist {
-    let at = farthest_of(turn.len(), |i| turn[i].nth(k));
-    Twist { max_rad: turn[at].nth(k) + 0.0, at_mm: march.x_mm[at].nth(k), ..Twist::default() }
+/// What a turn is measured over, mm: the depth of the section there, or a flange that is wider.
+pub(super) fn over_mm(job: &Job, x_mm: f64) -> f64 {
+    let plates = job.member.plates_at(x_mm);
+    let [outer, inner] = Seam::BOTH.map(|seam| plates.flange_mm(seam));
+    (job.member.depth.depth_mm(x_mm) + outer.1 + inner.1).max(outer.0).max(inner.0)
 }
 
-/// Station of the largest turn; the middle one where nothing turns.
-fn farthest_of(stations: usize, turn: impl Fn(usize) -> f64) -> usize {
-    let at = (0..stations).fold(0, |best, k| if turn(k).abs() > turn(best).abs() { k } else { best });
-    if turn(at).abs() > STRAIGHT_RAD { at } else { stations / 2 }
+/// A turn along a drawn piece: what is judged of it.
+pub(super) fn turn_alone<N: Number>(march: &Walk<N>, turn: &[N], k: usize) -> Twist {
+    let along = march.x_mm.iter().zip(turn);
+    Twist { profile: along.map(|(x, turn)| [x.nth(k), turn.nth(k)]).collect(), ..Twist::default() }
+}
+
+/// Station of the largest offset by a turn (mm), and the middle one where nothing turns.
+fn farthest_of(stations: usize, offset_mm: impl Fn(usize) -> f64) -> usize {
+    let most = (0..stations).map(|k| (k, offset_mm(k))).fold((0, 0.0), |a, b| if b.1 > a.1 { b } else { a });
+    if most.1 > STRAIGHT_MM { most.0 } else { stations / 2 }
 }
 
 /// The member as it resists.

@@ -1,7 +1,9 @@
 //! The prediction against the tolerances the job names.
 
 use super::Job;
+use super::aim::facts_of;
 use super::result::{Bow, FlangeAngles, Twist};
+use super::twist::over_mm;
 use crate::member::Seam;
 use crate::numerics::between;
 use crate::tolerance::{Applies, Band, Facts, Limit, Quantity, Rule, Stiffened, Trust, Verdict};
@@ -42,6 +44,7 @@ pub(super) struct Sized<'a> {
 #[derive(Clone, Copy)]
 enum Place<'a> {
     Along,
+    Turned,
     Straight,
     Uncut,
     Web,
@@ -51,7 +54,7 @@ enum Place<'a> {
 impl Place<'_> {
     const fn words(self) -> &'static str {
         match self {
-            Self::Along => "along the member",
+            Self::Along | Self::Turned => "along the member",
             Self::Straight => "if the web is cut straight",
             Self::Uncut => "if plates are cut to the finished length",
             Self::Web => "web",
@@ -72,7 +75,8 @@ pub(super) fn verdicts(
 ) {
     out.clear();
     judge(job, shown, are, |set, limit, quantity, size, band| {
-        out.push(Verdict { quantity, ..verdict(set, limit, size, band) });
+        let made_up = if quantity == Quantity::Camber { job.aimed_more_mm(size.at_mm) } else { 0.0 };
+        out.push(Verdict { quantity, made_up, ..verdict(set, limit, size, band) });
     });
 }
 
@@ -93,13 +97,13 @@ pub(super) fn judge(
             gather(job, quantity, shown, &mut sizes);
             here = of_member;
         }
-        let mut worst: Option<(f64, Sized<'_>, Band)> = None;
+        let mut worst: Option<((bool, f64), Sized<'_>, Band)> = None;
         for size in &sizes {
             stand_at(job, size, &mut here);
             let Some(band) = band(&here, size.at_mm) else { continue };
-            let left = margin(size, band);
-            if worst.is_none_or(|worst| left.total_cmp(&worst.0).is_lt()) {
-                worst = Some((left, *size, band));
+            let (inside, left) = margin(size, band);
+            if worst.is_none_or(|(w, ..)| inside.cmp(&w.0).then(left.total_cmp(&w.1)).is_lt()) {
+                worst = Some(((inside, left), *size, band));
             }
         }
         worst
@@ -170,10 +174,12 @@ static OWN: Limit = Limit {
     source: "job file",
 };
 
-/// What is left to the limit; of a web, which is flat on the mean, less what it may wave.
-fn margin(size: &Sized<'_>, band: Band) -> f64 {
-    let may = if matches!(size.place, Place::Web) { size.spread_mm } else { 0.0 };
-    band.side_mm(size.value_mm) - size.value_mm.abs() - may
+/// Whether a size is inside, and what is left to the limit; of a web or a turn, which are next to nothing on the mean, less what they may
+/// be.
+fn margin(size: &Sized<'_>, band: Band) -> (bool, f64) {
+    let left = band.side_mm(size.value_mm) - size.value_mm.abs();
+    let may = if matches!(size.place, Place::Web | Place::Turned) { size.spread_mm } else { 0.0 };
+    (left >= 0.0, left - may)
 }
 
 fn verdict(set: &'static str, limit: &Limit, size: Sized<'_>, band: Band) -> Verdict {
@@ -183,6 +189,7 @@ fn verdict(set: &'static str, limit: &Limit, size: Sized<'_>, band: Band) -> Ver
         quantity: limit.quantity,
         value: size.value_mm,
         value_2s: size.spread_mm,
+        made_up: 0.0,
         limit: allowed,
         band,
         margin: allowed - size.value_mm.abs(),
@@ -231,16 +238,17 @@ fn gather<'a>(job: &Job, quantity: Quantity, shown: JudgedShape<'a>, out: &mut V
             place: Place::Web,
         })),
         Quantity::Twist => {
-            let plates = job.member.plates_at(twist.at_mm);
-            let [outer, inner] = Seam::BOTH.map(|seam| plates.flange_mm(seam));
-            let depth = job.member.depth.depth_mm(twist.at_mm) + outer.1 + inner.1;
-            let over = depth.max(outer.0).max(inner.0);
-            out.push(Sized {
-                value_mm: over * twist.max_rad,
-                spread_mm: over * twist.max_2s_rad,
-                at_mm: twist.at_mm,
-                place: Place::Along,
-            });
+            // of a drawn piece nothing is unsure
+            let unsure = |k: usize| twist.profile_2s_rad.get(k).copied().unwrap_or_default();
+            out.extend(twist.profile.iter().enumerate().map(|(k, [at_mm, turn])| {
+                let over = over_mm(job, *at_mm);
+                Sized {
+                    value_mm: over * turn,
+                    spread_mm: over * unsure(k),
+                    at_mm: *at_mm,
+                    place: Place::Turned,
+                }
+            }));
         }
         Quantity::Length => out.push(Sized {
             value_mm: -shortening.0,
@@ -270,20 +278,7 @@ fn deviations<'a>(job: &Job, camber: &Bow) -> impl Iterator<Item = Sized<'a>> {
     })
 }
 
-/// Sizes of the member, for limits that depend on them.
-fn facts_of(job: &Job) -> Facts {
-    Facts {
-        length_mm: job.member.length_mm,
-        flange_width_mm: 0.0,
-        flange_mm: 0.0,
-        used_as: job.used_as,
-        wanted_camber_mm: job.wanted_camber.map_or(0.0, |w| w.rise_mm),
-        units: job.units,
-        ..Facts::USUAL
-    }
-}
-
-/// The same with the flange or the web panel that is judged put in.
+/// Puts in the flange or the web panel that is judged.
 fn stand_at(job: &Job, size: &Sized, facts: &mut Facts) {
     match size.place {
         Place::Flange(f) => (facts.flange_width_mm, facts.flange_mm) = (f.width_mm, f.thickness_mm),

@@ -27,6 +27,11 @@ impl Band {
         Self { less_mm: mm, more_mm: mm }
     }
 
+    /// What both allow.
+    pub(crate) fn common(self, other: Self) -> Self {
+        Self { less_mm: self.less_mm.min(other.less_mm), more_mm: self.more_mm.min(other.more_mm) }
+    }
+
     /// Middle of the band: 0 if both sides allow the same, mm.
     pub(crate) fn middle_mm(self) -> f64 {
         0.5 * (self.more_mm - self.less_mm)

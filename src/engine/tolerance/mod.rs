@@ -27,5 +27,4 @@ pub use limit::Limit;
 pub use quantity::{Quantities, Quantity};
 pub use rule::{EntrySize, Rule};
 pub use sets::Set;
-pub(crate) use verdict::MADE_UP_MM;
 pub use verdict::Verdict;

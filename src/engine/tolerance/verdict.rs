@@ -3,11 +3,6 @@
 use super::{Band, DrawnSize, Judgement, Likely, Quantity, Trust};
 use serde::Serialize;
 
-/// Mean deviation of what the shop makes up for before welding, mm: ordinates, presets and lengths aim at what is wanted, whatever the
-/// limits allow to either side of it. Two sets of limits have two middles, and a limit that allows only more leaves half of the pieces
-/// out at such an aim.
-pub(crate) const MADE_UP_MM: f64 = 0.0;
-
 /// One line of the tolerance table.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Verdict {
@@ -17,6 +12,10 @@ pub struct Verdict {
     pub value: f64,
     /// Two standard deviations of it, mm.
     pub value_2s: f64,
+    /// What the shop makes of it on the mean by ordinates, presets and lengths, mm: the camber that the web is cut for less the wanted one,
+    /// else nothing.
+    #[serde(skip)]
+    pub made_up: f64,
     /// Allowed size on that side, mm, without sign.
     pub limit: f64,
     /// Allowed to either side, mm.

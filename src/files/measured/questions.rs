@@ -155,12 +155,15 @@ fn implausible(
     sd: f64,
 ) -> Option<OddReading> {
     let length = job.member.length_mm;
-    let wanted_camber = |x: f64| match column {
-        Column::Camber => job.wanted_camber.map_or(0.0, |w| w.offset_mm(x, length)),
-        _ => 0.0,
+    // a web cut to the ordinates has what they aim at, one cut straight what is predicted
+    let welded: Vec<f64> = match (column, job.wanted_camber) {
+        (Column::Camber, Some(wanted)) => {
+            let off =
+                |[x, o]: &[f64; 2]| [*o, job.aimed_camber_mm(*x)].map(|mm| mm - wanted.offset_mm(*x, length));
+            bow.profile.iter().flat_map(off).collect()
+        }
+        _ => bow.profile.iter().map(|[_, o]| *o).collect(),
     };
-    // a web cut to the ordinates leaves nothing of the prediction, one cut straight all of it
-    let welded: Vec<f64> = bow.profile.iter().map(|[x, o]| o - wanted_camber(*x)).collect();
     let spread = bow.profile_2s_mm.iter().copied().fold(0.0, f64::max) / SPAN;
     let surprise = DEVIATIONS * spread.hypot(sd);
     let others = PLATE_AND_HANDLING * length;

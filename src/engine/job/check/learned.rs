@@ -38,7 +38,11 @@ fn recorded(found: &LearnedFile, file: &JobFile, job: &Job) -> Recorded {
         "" => String::new(),
         name => format!(", {what} {name}"),
     };
-    let from = format!("{} measured pieces{until}", found.pieces);
+    let moved = match found.moved.as_slice() {
+        [] => String::new(),
+        places => format!(", from before and after the shop moved ({})", places.join(", ")),
+    };
+    let from = format!("{} measured pieces{until}{moved}", found.pieces);
     let name = line.unwrap_or_default();
     let other =
         || format!("they are of other lines than \"{name}\"; name the line in [line] of the job").into();

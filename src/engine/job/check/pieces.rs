@@ -11,7 +11,7 @@ use crate::units::Length;
 /// Pieces in one row at most (a choice).
 const MOST_PIECES: usize = 50;
 
-/// Thickest plate spliced with square edges when the job does not say, mm (common practice, no source).
+/// Thickest joint welded with square edges when the job does not say, mm (common practice, no source).
 const SQUARE_UP_TO_MM: f64 = 8.0;
 
 /// Root gap of a single V when the job does not say, mm (common practice, no source).
@@ -86,7 +86,8 @@ fn check_start(place: &str, from: Option<Length>, start: f64, findings: &mut Fin
     findings.push_with(format!("{place}.from"), found, wanted, format!("from = \"{}\"", exact(start)));
 }
 
-/// Splice at the finish end of each piece, from what is written there and the thickness (mm) on both sides.
+/// Splice at the finish end of each piece, from what is written there and the thickness (mm) of the thinner plate, as in
+/// [`Member::plates_meeting_at`](crate::member::Member::plates_meeting_at).
 pub(crate) fn splices(
     path: &str,
     pieces: &[(Option<&SpliceShape>, f64)],
@@ -101,7 +102,7 @@ pub(crate) fn splices(
             let wanted = "a splice only where another piece follows";
             findings.push_with(&place, "a splice on the last piece", wanted, "leave `splice` out");
         }
-        splices.push(next.map(|next| splice(&place, *shape, thickness.max(next), findings)));
+        splices.push(next.map(|next| splice(&place, *shape, thickness.min(next), findings)));
     }
     (findings.0.len() == before).then_some(splices)
 }

@@ -29,6 +29,9 @@ shape! {
         pub to: Option<String>,
         /// Days since then; found while reading.
         pub days_old: Option<i64>,
+        /// Where the shop moved while they were welded, in words: what was learned lies between before and after.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        pub moved: Vec<String>,
         /// What it was learned on.
         pub scope: Scope,
         /// What it says, for people.

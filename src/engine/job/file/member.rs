@@ -112,13 +112,14 @@ shape! {
         /// The side that the middle of the strip lies toward: "near" or "far".
         #[schemars(example = &"near")]
         pub bow_toward: Option<Side>,
-        /// Standard deviation of that bow from piece to piece. By its edges without it.
+        /// Standard deviation of that bow from piece to piece. By its edges without it. Strips of one size in one flange are taken to be of one
+        /// plate and to come bowed alike: give less where they are mixed.
         #[schemars(example = &"0.5 mm/m")]
         pub bow_scatter: Option<Straightness>,
     }
 
-    /// Butt weld between a piece and the next one. Left out: square without gap up to 8 mm, above that a single V
-    /// with 2 mm gap.
+    /// Butt weld between a piece and the next one, as thick as the thinner, to which the thicker is tapered down. Left out: square
+    /// without gap up to 8 mm, above that a single V with 2 mm gap.
     #[derive(Default)]
     pub struct SpliceShape {
         /// Edge preparation: "square", "single-v", "double-v", or "square-backed" (a gap over a backing strip, filled from one side).

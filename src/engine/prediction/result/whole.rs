@@ -7,8 +7,8 @@ use serde::Serialize;
 /// bend, plates that twist, a section that stays in shape.
 #[derive(Debug, Clone, Default, PartialEq, Serialize)]
 pub struct Twist {
-    /// Largest turn against the start end, rad, + by the right hand about x: from y toward z, the inner flange goes to the
-    /// near side of the outer one.
+    /// Turn against the start end where it may offset the section most, ± and all, rad, + by the right hand about x: from y toward z,
+    /// the inner flange goes to the near side of the outer one.
     pub max_rad: f64,
     /// Where that is, mm from the start end.
     pub at_mm: f64,
@@ -32,6 +32,9 @@ pub struct Twist {
     pub flange_profile_mm: [Vec<f64>; 2],
     /// Turn against the start end at the stations of the bows: [x, rad].
     pub profile: Vec<[f64; 2]>,
+    /// Two standard deviations of it at the same stations, rad.
+    #[serde(skip)]
+    pub profile_2s_rad: Vec<f64>,
     /// What to know before somebody straightens it.
     pub caution: &'static str,
 }

@@ -5,13 +5,13 @@ use crate::prediction::{Job, Prediction};
 use crate::straighten::decide::Family;
 use crate::straighten::press::WeldStress;
 use crate::straighten::shape::{OutOfStraight, ShapeError, Toes, even_bow};
-use crate::tolerance::{MADE_UP_MM, Quantity, Verdict};
+use crate::tolerance::{Quantity, Verdict};
 use serde::Serialize;
 
 /// What was done before welding against the predicted distortion.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize)]
 pub struct Fabrication {
-    /// The web was cut to the ordinates of the prediction: only what the prediction misses is left of the camber.
+    /// The web was cut to the ordinates of the prediction: only what the prediction misses is left beside the camber that they aim at.
     pub web_cut: bool,
     /// The flanges were preset by the prediction: only what it misses is left of the toe offsets.
     pub flanges_preset: bool,
@@ -30,7 +30,7 @@ impl Fabrication {
             Quantity::FlangeTilt | Quantity::FlangeCup | Quantity::FlangeToe => self.flanges_preset,
             Quantity::Sweep | Quantity::WebFlatness | Quantity::Twist | Quantity::Length => false,
         };
-        if made_up { MADE_UP_MM } else { verdict.value }
+        if made_up { verdict.made_up } else { verdict.value }
     }
 
     /// What the toes are judged for.
@@ -93,14 +93,14 @@ fn shape(
     let x: Vec<f64> = camber.profile.iter().map(|p| p[0]).collect();
     let camber_mm = camber.profile.iter().zip(&camber.profile_2s_mm).map(|([x, offset], spread)| {
         let wanted = job.wanted_camber.map_or(0.0, |w| w.offset_mm(*x, length));
-        let mean = if making.web_cut { MADE_UP_MM } else { offset - wanted };
+        let mean = if making.web_cut { job.aimed_camber_mm(*x) } else { *offset } - wanted;
         mean + ends[0] * spread
     });
     let sweep_mm =
         sweep.profile.iter().zip(&sweep.profile_2s_mm).map(|([_, offset], spread)| offset + ends[1] * spread);
     let toes = prediction.flanges.iter().map(|f| {
         let end = |toe: f64| {
-            let mean = if making.flanges_preset { MADE_UP_MM } else { toe };
+            let mean = if making.flanges_preset { 0.0 } else { toe };
             mean + ends[2] * f.toe_2s_mm.copysign(if toe < 0.0 { -1.0 } else { 1.0 })
         };
         Toes { seam: f.flange, x_mm: f.x_mm, near_mm: end(f.near_toe_mm), far_mm: end(f.far_toe_mm) }
