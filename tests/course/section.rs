@@ -105,7 +105,8 @@ fn shortening_grows_with_length_sweep_with_its_square_and_the_limit_in_proportio
         let at = |name| run.one(name, &[("member.length", length)]);
         (at("sweep.max_mm") + at("sweep.max_2s_of.shared_mm")) / at("verdicts.sweep.limit_mm")
     };
-    assert!(reach(16.0) < 1.0 && reach(24.0) > 1.0, "16 m {}, 24 m {}", reach(16.0), reach(24.0));
+    // "at about 21 m" in lesson and gallery
+    assert!(reach(20.0) < 1.0 && reach(22.0) > 1.0, "20 m {}, 22 m {}", reach(20.0), reach(22.0));
 }
 
 /// A rafter of 300 to 900 mm has its largest camber at 0.42 L: curvature integrated along the taper (derived).

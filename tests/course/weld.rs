@@ -1,6 +1,6 @@
 //! Leg, heat, speed, preheat, stitches, repeats: what the weld brings.
 
-use crate::studies::{falls, rises, run, within};
+use crate::studies::{falls, rises, run, run_of, within};
 
 /// Camber in proportion to weld area, which goes with the square of the leg: 0.005·A·L²·d/I (Blodgett 1966, memory);
 /// every weld-area and heat form has it. Less than the square here: one flange of this light rafter lies on the step from thick to thin and
@@ -17,8 +17,45 @@ fn twice_the_leg_brings_about_four_times_the_camber_and_shortening() {
     // the arm c·t_w/2 + 0.93·z/3 grows by (0.99 + 2.48)/(1.13 + 1.24) on top: own calculation; the strip model has 1.43
     let arm = ratio("sweep.max_mm") / ratio("shortening_mm");
     within("sweep over shortening, 8 over 4 mm", arm, 1.40, 1.47);
+    // "bend upward all the way", "a little less than the square beyond 6 mm" in lesson and gallery
+    let (legs, camber) = (run.all("pass.leg"), run.all("camber.max_mm"));
+    rises("camber a step", &camber.windows(2).map(|pair| pair[1] - pair[0]).collect::<Vec<_>>());
+    let square: Vec<f64> =
+        legs.iter().zip(&camber).filter(|(l, _)| **l > 5.9).map(|(l, c)| c / (l * l)).collect();
+    falls("camber over the square of the leg, beyond 6 mm", &square);
     let two_s = run.all("camber.max_2s_mm");
     rises("two standard deviations of the camber", &two_s);
+}
+
+/// "A quarter to two fifths above the leg" in the page's lesson on the cup, on its own beam C1. Where the fold of a plate peaks: memory of
+/// shape only; the size is the model's.
+#[test]
+fn the_flange_that_folds_most_is_a_quarter_to_two_fifths_thicker_than_the_leg() {
+    let run = run_of(
+        r#"
+        title = "the worst thickness"
+        job = "../src/page/course/jobs/c1.toml"
+        collect = ["flanges.outer.cup_rad"]
+        [[vary]]
+        set = "pass.leg"
+        values = ["4 mm", "5 mm", "6 mm", "8 mm"]
+        [[vary]]
+        set = "outer_flange.thickness"
+        from = "4 mm"
+        to = "14 mm"
+        steps = 101
+    "#,
+    );
+    for leg in [4.0, 5.0, 6.0, 8.0] {
+        let cups = run.where_is("flanges.outer.cup_rad", &[("pass.leg", leg)]);
+        let worst = (0..cups.len()).max_by(|a, b| cups[*a].total_cmp(&cups[*b])).unwrap();
+        within(
+            &format!("worst thickness over a leg of {leg} mm"),
+            (4.0 + 0.1 * worst as f64) / leg,
+            1.2,
+            1.4,
+        );
+    }
 }
 
 /// Tendon force in proportion to heat, whatever the weld size: White, Leggatt and Dwight 1977–1980 (memory, sure).

@@ -1,6 +1,6 @@
 //! The shape that stays, drawn larger.
 
-use super::bands::grown;
+use super::bands::grown_as;
 use super::drawn::Drawn;
 use super::mesh::part_ink;
 use super::view::{JOIN, SKIN, View, outlines};
@@ -44,8 +44,9 @@ pub(super) fn shape(drawn: &Drawn<'_>) -> Done<Picture> {
     let at = |n: usize| -> Point { view.at([0, 1].map(|c| mesh.nodes_mm[n][c] + times * moved[n][c])) };
     draw(&heading, SIZE, |paper| {
         for (element, _) in mesh.elements.iter().zip(shown).filter(|(_, shown)| **shown) {
-            let points = [0, 1, 2, 3].map(|k| at(element.nodes[k]));
-            paper.fill(&grown(&points), part_ink(element.part), 1.0)?;
+            let nodes = [0, 1, 2, 3].map(|k| element.nodes[k]);
+            let shape = grown_as(&nodes.map(|n| view.at(mesh.nodes_mm[n])), &nodes.map(at));
+            paper.fill(&shape, part_ink(element.part), 1.0)?;
         }
         for (line, is_skin) in outlines(mesh, shown) {
             let before: Vec<Point> = line.iter().map(|n| view.at(mesh.nodes_mm[*n])).collect();

@@ -85,7 +85,7 @@ pub(super) fn part(beyond: &[bool], each: usize) -> (f64, f64) {
     (part, mean_and_deviation(&groups).1 / (groups.len() as f64).sqrt())
 }
 
-/// "2.3 % ± 0.5 %"; where no case is beyond, the most that this can mean with 95 % confidence: three
+/// "2.3 % ± 0.5 %"; where no case is beyond, or every one, the most that this can mean with 95 % confidence: three
 /// over the count (the rule of three: Hanley and Lippman-Hand 1983, JAMA 249, 1743; memory, sure).
 pub(super) fn part_in_words(beyond: &[bool], each: usize) -> String {
     let percent = |p: f64| {
@@ -93,11 +93,14 @@ pub(super) fn part_in_words(beyond: &[bool], each: usize) -> String {
         format!("{} %", trimmed(&number(100.0 * p, decimals)))
     };
     let (part, error) = part(beyond, each);
+    let most = (3.0 / (beyond.len() / each.max(1)).max(1) as f64).min(1.0);
     if part <= 0.0 {
-        let independent = (beyond.len() / each.max(1)).max(1);
-        return format!("none (under {})", percent((3.0 / independent as f64).min(1.0)));
+        format!("none (below {})", percent(most))
+    } else if part >= 1.0 {
+        format!("all (above {} %)", trimmed(&number(100.0 * (1.0 - most), 2)))
+    } else {
+        format!("{} ± {}", percent(part), percent(error))
     }
-    format!("{} ± {}", percent(part), percent(error))
 }
 
 #[cfg(test)]
@@ -124,7 +127,8 @@ mod tests {
         assert_eq!(part_in_words(&hits(40, 400), 1), "10 % ± 1.5 %");
         // 40 groups of ten, four of them beyond as a whole: a deviation of 0.304 over √40
         assert_eq!(part_in_words(&hits(40, 400), 10), "10 % ± 4.8 %");
-        assert_eq!(part_in_words(&hits(0, 600), 1), "none (under 0.5 %)");
+        assert_eq!(part_in_words(&hits(0, 600), 1), "none (below 0.5 %)");
+        assert_eq!(part_in_words(&hits(600, 600), 1), "all (above 99.5 %)");
     }
 
     #[test]

@@ -4,6 +4,7 @@ use super::chart::study_chart;
 use super::view::StudyView;
 use crate::{Done, Picture};
 use weldbow_engine::job;
+use weldbow_engine::prediction::Job;
 use weldbow_engine::study::{ChartKind, ChartSpec, Study, Table, Values};
 
 /// Places along the member as they are measured: in metres or feet.
@@ -27,7 +28,7 @@ fn along(mut table: Table) -> Table {
 /// # Errors
 /// [`ChartError::Wish`](crate::ChartError::Wish) if what a chart asks does not fit the table, with the key at fault; the other errors mean a broken build.
 pub fn study_pictures(study: &Study, table: &Table, name: &str) -> Done<Vec<Picture>> {
-    let member = job::check(study.base()).ok();
+    let member = job::check(study.base()).ok().map(|job| Job { units: study.system(), ..job });
     let shares = study.shares(table);
     let shown = along(study.shown(table));
     let source = study.source();

@@ -59,26 +59,30 @@ fn foot(found: &str, source: &str) -> Vec<String> {
     };
     let found = told(&found);
     if found.is_empty() {
-        return vec![source];
+        return lines(&source);
     }
     let line = format!("{found} {source}");
     if line.chars().count() <= FOOT {
         return vec![line];
     }
-    let mut lines = lines(&found);
-    lines.push(source);
-    lines
+    [lines(&found), lines(&source)].concat()
 }
 
-/// Sentences on as many lines as they need: none is cut in two.
+/// Sentences on as many lines as they need: none goes over to the next line that fits one.
 fn lines(text: &str) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
     for sentence in text.split_inclusive(". ") {
-        match lines.last_mut() {
-            Some(line) if line.chars().count() + sentence.trim_end().chars().count() <= FOOT => {
-                line.push_str(sentence)
+        let whole = sentence.trim_end().chars().count() <= FOOT;
+        let parts = if whole { vec![sentence] } else { sentence.split_inclusive(' ').collect() };
+        for (n, part) in parts.into_iter().enumerate() {
+            match lines.last_mut() {
+                Some(line)
+                    if (whole || n > 0) && line.chars().count() + part.trim_end().chars().count() <= FOOT =>
+                {
+                    line.push_str(part)
+                }
+                _ => lines.push(part.to_owned()),
             }
-            _ => lines.push(sentence.to_owned()),
         }
     }
     lines.iter().map(|line| line.trim_end().to_owned()).collect()
@@ -106,8 +110,7 @@ pub(super) fn sheet(
         None => {
             let mut lines = lines(&said.subtitle);
             let first = if lines.is_empty() { String::new() } else { lines.remove(0) };
-            lines.push(clean(view.source));
-            (first, lines)
+            (first, [lines, self::lines(&clean(view.source))].concat())
         }
     };
     let strip_px = if member.is_some() { STRIP } else { 0.0 };
@@ -156,7 +159,20 @@ mod tests {
             "From 1 to 2 mm over 8 cases. 9 cases of a.toml"
         );
         assert_eq!(one("9 cases: nine in ten.", "9 cases of a.toml"), "Nine in ten. 9 cases of a.toml");
-        let long = "9 cases of a.toml, ".repeat(8);
+        let long = format!("{}formula", "9 cases of a.toml, ".repeat(7));
         assert_eq!(one("From 1 to 2 mm.", &long), format!("From 1 to 2 mm. / {}", clean(&long)));
+    }
+
+    #[test]
+    fn nothing_at_the_foot_is_lost_however_long_it_is() {
+        let source = format!(
+            "80 cases of a.toml: {}(20). 23 of 80 cases carry a warning.",
+            "flange thickness × ".repeat(12)
+        );
+        for found in ["", "From 1 to 2 mm."] {
+            let lines = foot(found, &source);
+            assert!(lines.iter().all(|line| line.chars().count() <= FOOT), "{lines:?}");
+            assert!(lines.join(" ").ends_with(&source), "{lines:?}");
+        }
     }
 }

@@ -18,6 +18,8 @@ const LINE: f64 = 14.5;
 /// Over a small plot for its name, px.
 const OVER: f64 = 34.0;
 const GAP: f64 = 20.0;
+/// Most room for labels right of each of three plots in a row, px: the fourteen letters they may have (`lines`).
+const SMALL_ROOM: f64 = 124.0;
 /// Words longer than this many letters may have to stand upright and get this room more, px.
 const LONG_WORD: usize = 12;
 const WORDS: f64 = 60.0;
@@ -67,7 +69,7 @@ impl Plots<'_> {
 
     /// Most room for labels right of a plot, px.
     pub(super) fn most_room(&self) -> f64 {
-        [240.0, 164.0, 108.0][self.columns() - 1]
+        [240.0, 164.0, SMALL_ROOM][self.columns() - 1]
     }
 
     /// Draws axes and names, and lets `content` fill each plot. Right of each plot `room` px stay free,
@@ -142,4 +144,24 @@ fn broken(paper: &Canvas<'_>, panel: &Panel) -> Done {
         paper.line(&[(panel.left - 5.0, y + 3.0), (panel.left + 5.0, y - 3.0)], OUTLINE)?;
     }
     Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::ends::room;
+    use super::*;
+    use crate::canvas::{Heading, draw};
+
+    /// Six plots in three columns: a name and a value of fourteen letters stand whole beside each.
+    #[test]
+    fn a_value_beside_a_small_plot_is_not_cut() {
+        let heading =
+            Heading { name: "n", job: "", what: "w", subtitle: String::new(), description: String::new() };
+        let drawn = draw(&heading, (900.0, 400.0), |paper| {
+            let wanted = room(paper, ["camber: −0.26", "shortens: 1.23"], SMALL.in_ink(BLACK), f64::MAX)?;
+            assert!(wanted <= SMALL_ROOM, "{wanted} px");
+            Ok(())
+        });
+        assert!(drawn.is_ok());
+    }
 }

@@ -1,8 +1,8 @@
 //! Everything about one case, in the order its questions come.
 
-use super::super::show::{Columns, bare, heading, row_table, say, say_all};
+use super::super::show::{Columns, bare, heading, row_table, say_all};
 use super::asked::Asked;
-use super::words::{angle, fine, held, mesh, percent, plates, sides};
+use super::words::{above_yield, angle, fine, held, mesh, percent, plates, sides};
 use crate::prediction::Job;
 use crate::units::{System, show};
 use crate::verification::{
@@ -189,16 +189,8 @@ fn stress(result: &Verified, system: System, out: &mut dyn Write) -> Result<()> 
         Some(left) => writeln!(out, "  Force and moments of it cancel to {left:.0e} of their parts."),
         None => writeln!(out, "  Read while held lengthwise: it adds up to the force above."),
     }?;
-    if residual.peak_mpa.max(residual.weld_metal_peak_mpa) > ABOVE_YIELD * result.yield_mpa {
-        let why = "Above yield along the member, in places: there the steel is pulled across and up as well, and yielding follows \
-                   the differences (Mises). Values of single points.";
-        say(out, why)?;
-    }
-    Ok(())
+    say_all(out, above_yield(residual.peak_mpa.max(residual.weld_metal_peak_mpa), result.yield_mpa))
 }
-
-/// Stress over yield from which it needs explaining: hardening alone gives less.
-const ABOVE_YIELD: f64 = 1.1;
 
 /// "−0.28".
 fn decimals(value: f64) -> String {

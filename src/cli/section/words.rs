@@ -19,6 +19,18 @@ pub(super) fn fine(mm: f64, system: System) -> String {
     format!("{}{text} {unit}", if value < 0.0 && !zero { "\u{2212}" } else { "" })
 }
 
+/// Stress over yield from which it needs explaining: hardening alone gives less.
+const ABOVE_YIELD: f64 = 1.1;
+
+/// Why a stress along the member may be above yield; None where hardening explains it. Points are those of integration, none is
+/// carried out to a node, and each stands on its yield surface (`joint_solver::plasticity`).
+pub(super) fn above_yield(largest_mpa: f64, yield_mpa: f64) -> Option<&'static str> {
+    (largest_mpa > ABOVE_YIELD * yield_mpa).then_some(
+        "Above yield along the member, in places: there the steel is pulled across and up as well, and yielding follows the \
+         differences (Mises). Values of single points.",
+    )
+}
+
 /// "−3 %", "+12 %".
 pub(super) fn percent(part: f64) -> String {
     let text = format!("{:.0}", 100.0 * part.abs());

@@ -3,13 +3,14 @@
 use crate::cli::lists::grouped;
 use crate::tolerance::Likely;
 
-/// "3.2 %", finer where it is small.
+/// "3.2 %", finer where it is small, and where it is nearly all: "100 %" is all.
 pub(crate) fn percent(share: f64) -> String {
     let hundred = 100.0 * share;
-    let decimals = match hundred {
-        h if h >= 9.95 || h <= 0.0 => 0,
-        h if h >= 0.095 => 1,
-        _ => 2,
+    let decimals = match (hundred, 100.0 - hundred) {
+        (h, left) if h <= 0.0 || left <= 0.0 => 0,
+        (h, left) if h < 0.095 || left < 0.095 => 2,
+        (h, left) if h < 9.95 || left < 0.5 => 1,
+        _ => 0,
     };
     format!("{hundred:.decimals$} %")
 }
@@ -55,4 +56,24 @@ pub(crate) fn from_welding_alone<'n>(all: impl IntoIterator<Item = (&'n str, Lik
     let told = worst.filter(|(_, (all, alone))| (all - alone).abs() >= TOLD);
     let said: Vec<String> = told.map(|(name, (_, alone))| format!("{name} {}", percent(alone))).collect();
     (!said.is_empty()).then(|| format!("From welding alone: {}.", said.join(", ")))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_chance_is_never_nothing_give_or_take_nothing() {
+        // one piece of 25 000, and none but one of them: 500 draws of the bias tell 3/500 from nothing (rule of three)
+        let of = |out, of| Likely::of(&crate::scatter::Chance { out, of, failed: 0 }).map(|l| chance(&l));
+        assert_eq!(of(0, 500).as_deref(), Some("below 0.6 %"));
+        assert_eq!(of(500, 500).as_deref(), Some("above 99 %"));
+        assert_eq!(of(4000, 4000).as_deref(), Some("above 99.93 %"));
+        assert_eq!(of(1, 25_000).as_deref(), Some("below 0.01 %"));
+        assert_eq!(of(25, 500).as_deref(), Some("5.0 % ± 1.0 %"));
+        assert_eq!(
+            (percent(1.0), percent(0.9997), percent(0.994), percent(0.0)),
+            ("100 %".into(), "99.97 %".into(), "99 %".into(), "0 %".into())
+        );
+    }
 }

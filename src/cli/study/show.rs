@@ -3,11 +3,12 @@
 use super::names::Names;
 use super::work::Done;
 use crate::cli::fitted::filled;
-use crate::cli::show::{Columns, heading, percent, row_table};
+use crate::cli::show::{Columns, chance, heading, percent, row_table};
 use crate::cli::terminal::width;
 use crate::input::text;
 use crate::scatter::{BiasAndScatter, Chance};
 use crate::study::{Chances, Study, Table, Values};
+use crate::tolerance::Likely;
 use std::io::{Result, Write};
 
 /// Most rows shown one by one.
@@ -128,7 +129,12 @@ fn spreads(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
     if spreads.is_empty() {
         return Ok(());
     }
-    heading("Spread of results", "model bias and scatter from piece to piece together, as drawn", out)?;
+    let of = if study.draws_bias() {
+        "model bias and scatter from piece to piece together, as drawn"
+    } else {
+        "of the inputs drawn, without the model's bias"
+    };
+    heading("Spread of results", of, out)?;
     let apart = spreads.iter().any(|s| study.bias_and_scatter(table, &s.name).is_some());
     let all = spreads.iter();
     let all = all.map(|s| (s, in_words(study, &s.name), study.bias_and_scatter(table, &s.name)));
@@ -162,36 +168,31 @@ fn chances(chances: &[Chances], out: &mut dyn Write) -> Result<()> {
             of.trim_end_matches(".out").to_owned()
         })
         .right("chance", |c| match &c.bias_and_scatter {
-            // pieces of one draw share their bias: only the draws count as cases
-            Some(a) if c.all.out == 0 => chance(&Chance { out: 0, of: a.draws, failed: 0 }),
-            Some(a) => format!("{} ± {}", percent(a.overall.0), percent(a.overall.1)),
-            None => chance(&c.all),
+            Some(a) => chance(&Likely::from(a)),
+            None => counted(&c.all),
         });
     let range = |(low, high): (f64, f64)| format!("{} … {}", percent(low), percent(high));
     let told = |c: &Chances, say: &dyn Fn(&BiasAndScatter) -> String| {
         c.bias_and_scatter.as_ref().map_or_else(String::new, say)
     };
-    let shown = if chances.iter().any(|c| c.bias_and_scatter.is_some()) {
-        shown
-            .right("if the model is right", |c| told(c, &|a| chance(&a.model_right)))
-            .right("range from model error", |c| told(c, &|a| range(a.range)))
-    } else {
-        shown
-    };
-    shown.put(out)?;
+    const COUNT: &str = "  ±: one standard error of the count.";
+    if chances.iter().all(|c| c.bias_and_scatter.is_none()) {
+        shown.put(out)?;
+        return writeln!(out, "{COUNT}");
+    }
+    shown
+        .right("if the model is right", |c| told(c, &|a| counted(&a.model_right)))
+        .right("range from model error", |c| told(c, &|a| range(a.range)))
+        .put(out)?;
     writeln!(
         out,
-        "  ±: one standard error of the count. All pieces of a family share one model error, so one value in this range is theirs."
+        "{COUNT} All pieces of a family share one model error, so one value in this range is theirs."
     )
 }
 
-/// "3.2 % ± 0.4 %", or "below 0.15 %" if none was beyond.
-fn chance(chance: &Chance) -> String {
-    match (chance.fraction(), chance.standard_error(), chance.at_most()) {
-        (Some(_), _, Some(most)) => format!("below {}", percent(most)),
-        (Some(p), Some(error), None) => format!("{} ± {}", percent(p), percent(error)),
-        _ => "not known".to_owned(),
-    }
+/// The chance of cases drawn each for itself.
+fn counted(cases: &Chance) -> String {
+    Likely::of(cases).map_or_else(|| "not known".to_owned(), |likely| chance(&likely))
 }
 
 fn shares(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {

@@ -268,16 +268,33 @@ impl Likely {
     }
 }
 
+/// A chance this near to none or all is told by what the count can tell apart from it: in hundredths of a per cent it would read as
+/// nothing (choice).
+const AS_GOOD_AS_NONE: f64 = 0.5e-4;
+
+/// How far from none, or all, a chance may be of which as good as none, or all, of so many cases were out; None where others were.
+fn no_further(chance: f64, cases: usize) -> Option<f64> {
+    let most = Chance { out: 0, of: cases, failed: 0 }.at_most()?;
+    (chance.min(1.0 - chance) <= AS_GOOD_AS_NONE.min(most)).then_some(most)
+}
+
+impl Likely {
+    /// The chance of cases that share nothing; None if nothing was counted.
+    pub fn of(cases: &Chance) -> Option<Self> {
+        let (chance, standard_error) = (cases.fraction()?, cases.standard_error()?);
+        let at_most = no_further(chance, cases.of);
+        Some(Self { chance, standard_error, at_most, range: (chance, chance), ..Self::default() })
+    }
+}
+
 impl From<&BiasAndScatter> for Likely {
     fn from(found: &BiasAndScatter) -> Self {
-        // pieces of one draw share their bias: only the draws count as cases
-        let none = Chance { out: 0, of: found.draws, failed: 0 };
-        let sure = found.overall.0 <= 0.0 || found.overall.0 >= 1.0;
         let right = found.model_right;
         Self {
             chance: found.overall.0,
             standard_error: found.overall.1,
-            at_most: if sure { none.at_most() } else { None },
+            // pieces of one draw share their bias: only the draws count as cases
+            at_most: no_further(found.overall.0, found.draws),
             if_model_right: right.fraction(),
             if_model_right_error: right.standard_error(),
             range: found.range,

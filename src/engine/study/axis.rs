@@ -247,6 +247,10 @@ fn spaced(path: &str, shape: &VaryShape) -> Result<Takes, Vec<Problem>> {
         return wrong(Problem::new(format!("{path}.steps"), steps.to_string(), wanted));
     }
     let (low, high) = (from_n.1, to_n.1);
+    if steps == 1 && (low - high).abs() > 0.0 {
+        let wanted = "2 steps or more to show both ends, or `values = [...]` for one value alone";
+        return wrong(Problem::new(format!("{path}.steps"), format!("1 step from {from} to {to}"), wanted));
+    }
     let log = shape.spacing == Some(Spacing::Log);
     if log && (low <= 0.0 || high <= 0.0) {
         let found = format!("{from} to {to}");

@@ -68,6 +68,11 @@ impl DrawPlan {
         }
     }
 
+    /// Whether the model's bias is among them.
+    pub(super) fn biased(&self) -> bool {
+        self.classes.contains(&Class::Bias)
+    }
+
     /// Base count of the variance-based indices, if these are wanted.
     pub(super) const fn shares(&self) -> Option<usize> {
         match &self.way {

@@ -53,6 +53,11 @@ impl Study {
         self.draws.is_some()
     }
 
+    /// Whether the model's bias is among what is drawn.
+    pub fn draws_bias(&self) -> bool {
+        self.draws.as_ref().is_some_and(super::draws::DrawPlan::biased)
+    }
+
     /// Pieces drawn for each draw of the model bias; 1 if these are not told apart.
     pub fn pieces(&self) -> usize {
         self.draws.as_ref().map_or(1, super::draws::DrawPlan::pieces)

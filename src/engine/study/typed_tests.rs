@@ -164,6 +164,11 @@ fn what_is_no_number_and_what_is_set_twice_is_refused() {
         ("set = \"factors.force\"\nfrom = -1e308\nto = 1e308\nsteps = 3", "vary[0].to", "-1e+308 to 1e+308"),
         ("set = \"factors.force\"\nfrom = nan\nto = 1.0\nsteps = 3", "vary[0].from", "`nan` or `inf`"),
         (
+            "set = \"pass.leg\"\nfrom = \"8 mm\"\nto = \"4 mm\"\nsteps = 1",
+            "vary[0].steps",
+            "1 step from \"8 mm\" to \"4 mm\"",
+        ),
+        (
             "set = \"pass.leg\"\nvalues = [\"4 mm\"]\n[[vary]]\nset = \"pass.outer.leg\"\nvalues = [\"5 mm\"]",
             "vary[1].set",
             "`pass.outer.leg`, which vary 1 sets already",

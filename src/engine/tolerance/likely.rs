@@ -9,7 +9,7 @@ pub struct Likely {
     pub chance: f64,
     /// Standard error: draws of the bias count, not pieces.
     pub standard_error: f64,
-    /// With none (or all) among the draws: no further from that than this, with 95 % confidence.
+    /// With as good as none (or all) among the draws: no further from that than this, with 95 % confidence.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub at_most: Option<f64>,
     /// If the model were right: by scatter from piece to piece alone.

@@ -78,6 +78,15 @@ fn rows(of: &Reported<'_>) -> Vec<Vec<String>> {
         show::position(at_mm, system),
         show::offset(twist.apart_mm, system),
     ]);
+    let judged = p.verdicts.iter().filter(|v| v.quantity == Quantity::Twist);
+    if let Some(v) = judged.min_by(|a, b| a.margin.total_cmp(&b.margin)) {
+        rows.push(vec![
+            "twist: turn against the start end, as the offset over the depth".to_owned(),
+            show::position(v.at_mm, system),
+            size(v.value, v.value_2s, system),
+            limit(Quantity::Twist),
+        ]);
+    }
     if let Some(r) = super::verdicts::worst_ripple(p) {
         let what = "web, off a straight edge set upright".to_owned();
         rows.push(vec![what, show::position(r.x_mm, system), size(r.wave_mm, r.wave_2s_mm, system)]);

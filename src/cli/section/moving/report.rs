@@ -38,10 +38,10 @@ pub(super) fn report(
     writeln!(out, "  {}, {}", plates_of(&moved.joint, system), words::mesh(moving_mesh(options.meshing)))?;
     writeln!(
         out,
-        "  {}; {} slices, {:.0} mm of travel a step",
+        "  {}; {} slices, {} of travel a step",
         held(travel, system),
         travel.slices,
-        travel.step_mm
+        show::plate(travel.step_mm, system)
     )?;
     for (number, pass) in (1..).zip(&moved.outcome.passes) {
         let sides: Vec<&str> = case.layers[number - 1].beads.iter().map(|bead| bead.side.name()).collect();
@@ -57,12 +57,14 @@ pub(super) fn report(
                 slice.shape.map_or_else(String::new, |shape| fine(shape.narrowing_mm, system))
             })
             .right("force", |slice| show::force(slice.shrinkage.force_n, system))
-            .right("flowed, mm²", |slice| format!("{:.0}", slice.plastic_mm2))
+            .right("flowed", |slice| show::area(slice.plastic_mm2, system))
             .right("tension", |slice| show::stress(slice.tension_mpa, system))
             .put(out)?;
         side_by_side(beside, &moved.travel, number - 1, system, out)?;
         turning(pass, system, out)?;
     }
+    let along = moved.outcome.passes.iter().flat_map(|pass| &pass.along);
+    say_all(out, words::above_yield(largest(along.map(|slice| slice.tension_mpa)), case.yield_mpa))?;
     say_all(out, &moved.cautions)?;
     let work = &moved.outcome.work;
     writeln!(

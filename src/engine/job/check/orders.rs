@@ -85,7 +85,7 @@ fn behind(path: &str, shape: &OrderShape, laid: &[PlacedPass<'_>], findings: &mu
     let here = laid.iter().filter(|one| one.pass.order == shape.number);
     let speed = here.filter_map(|one| one.pass.travel_speed_mm_s).reduce(f64::min);
     let Some(speed) = speed else {
-        let wanted = "a `procedure` with its travel speed on a pass of this order, or a `wait`";
+        let wanted = "a `procedure` with its travel speed on a pass of this step, or a `wait`";
         findings.push_example(place, "no travel speed to go by", wanted, "wait = \"40 s\"");
         return None;
     };

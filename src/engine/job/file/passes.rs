@@ -67,7 +67,7 @@ shape! {
         /// Time from the step before it to this one at one station, or "cold"; cold without it.
         #[schemars(example = &"cold")]
         pub wait: Option<WaitShape>,
-        /// Instead of `wait`: how far the heads of this order follow those of the order before it along the line. The wait is that over
+        /// Instead of `wait`: how far the heads of this step follow those of the step before it along the line. The wait is that over
         /// the travel speed of its procedure.
         #[schemars(example = &"600 mm")]
         pub head_spacing: Option<Length>,

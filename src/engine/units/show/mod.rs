@@ -172,6 +172,17 @@ pub fn stress(mpa: f64, system: System) -> String {
     decimals(system, (mpa, 0, "MPa"), (mpa * IN_MM * IN_MM / (1000.0 * LBF_N), 1, "ksi"))
 }
 
+/// An area of a section.
+///
+/// ```
+/// use weldbow_engine::units::{System, show::area};
+/// assert_eq!(area(50.4, System::Si), "50 mm²");
+/// assert_eq!(area(50.4, System::Us), "0.078 in²");
+/// ```
+pub fn area(mm2: f64, system: System) -> String {
+    decimals(system, (mm2, 0, "mm²"), (mm2 / (IN_MM * IN_MM), 3, "in²"))
+}
+
 /// A shear flow: force per length of seam.
 ///
 /// ```

@@ -1,17 +1,20 @@
 // The bench: a job under sliders and switches, the member at once, what follows from it a moment later.
 
 const PIECES = 2000;
+/** Where the engine judges a camber by how far it is off a wanted one. */
+const CUT_STRAIGHT = "if the web is cut straight";
 
 /** "limit ±9.0 mm"; a window that is wider on one side by both its edges. */
 function limitSaid(found, verdict) {
   const [less, more] = found.bands[found.verdicts.indexOf(verdict)];
   if (Math.abs(less - more) < 1e-9) return `limit ${shown("bow", verdict.limit)}`;
-  return `window −${figure("bow", less)} to +${shown("bow", more)}`;
+  return `window ${figure("bow", -less)} to +${shown("bow", more)}`;
 }
 
-/** What a limit of a flange judges, where that is not the toe itself. */
+/** What a limit judges, where that is not the number beside it. */
 function judgedSaid(verdict) {
-  const part = { flange_tilt: "tilt", flange_cup: "cup" }[verdict.quantity];
+  if (verdict.place === CUT_STRAIGHT) return `${shown("bow", verdict.value)} off the wanted camber, `;
+  const part = { flange_tilt: "tilt", flange_cup: "cup", twist: "offset" }[verdict.quantity];
   return part ? `${part} ${shown("bow", Math.abs(verdict.value))}, ` : "";
 }
 
@@ -213,10 +216,13 @@ class Bench {
       ["Shortening", p.shortening_mm, p.shortening.centroid_2s_mm, worst(p, "length")],
       ["Outer toe", ...toe("outer"), worstOf(p, flange, "outer flange")], ["Inner toe", ...toe("inner"), worstOf(p, flange, "inner flange")],
     ];
+    const limits = (verdict) => (verdict ? `${judgedSaid(verdict)}${limitSaid(p, verdict)}${this.chanceOf(verdict)}` : "");
     const entries = rows.map(([words, value, spread, verdict]) => this.entry(words, `${figure("bow", value)} ± ${shown("bow", spread)}`,
-      verdict?.verdict, verdict ? `${judgedSaid(verdict)}${limitSaid(p, verdict)}${this.chanceOf(verdict)}` : "", verdict || !words.endsWith("toe") || !worstOf(p, flange) ? null : "the other is judged"));
+      verdict?.verdict, limits(verdict), verdict || !words.endsWith("toe") || !worstOf(p, flange) ? null : "the other is judged"));
     const degrees = (rad) => shown("angle", rad);
-    entries.push(this.entry("Twist", `${figure("angle", p.twist.max_rad)} ± ${degrees(p.twist.max_2s_rad)}`, null, `flanges sweep apart ${shown("bow", Math.abs(p.twist.apart_mm))}`));
+    const turn = worst(p, "twist");
+    entries.push(this.entry("Twist", `${figure("angle", p.twist.max_rad)} ± ${degrees(p.twist.max_2s_rad)}`, turn?.verdict,
+      [limits(turn), `flanges sweep apart ${shown("bow", Math.abs(p.twist.apart_mm))}`].filter(Boolean).join("; ")));
     const [verdict, said] = { flat: ["within", "does not buckle"], possible: ["near", "may ripple"], likely: ["out", "likely ripples"] }[ripple.verdict];
     const waves = ripple.verdict === "flat" ? `${shown("stress", ripple.compression_mpa)} of ${shown("stress", ripple.critical_low_mpa)}`
       : `${figure("bow", ripple.wave_mm)} ± ${shown("bow", ripple.wave_2s_mm)}`;

@@ -56,7 +56,7 @@ class JointView {
       choice("joint-seam", "Seam", [["outer", "outer"], ["inner", "inner"]], () => {}),
       make("label", { class: "knob", for: "joint-place" }, make("span", {}, "Place along the member"), make("output", { id: "joint-place-out" }),
         make("input", { type: "range", id: "joint-place", min: 0, max: 1, step: 0.01, value: 0.5, oninput: () => this.where() })),
-      choice("joint-arc", "Arc", [["slice", "over one slice, at once"], ["travel", "travels 300 mm"]], (e) => this.room.classList.toggle("travelling", e.target.value === "travel")),
+      choice("joint-arc", "Arc", [["slice", "one slice, at once"], ["travel", "travels 300 mm"]], (e) => this.room.classList.toggle("travelling", e.target.value === "travel")),
       choice("joint-grip", "Held while it travels", [["free", "by nothing"], ["rolls", "by rolls about the arc"], ["square", "square, until cold"]], () => {}),
       choice("joint-hold", "Held in plane", [["1400", "until solid (usual)"], ["500", "until 500 °C"], ["30", "until cold, clamped"], ["", "never"]], () => {}),
       choice("joint-mesh", "Mesh", [["coarse", "coarse, quick"], ["standard", "standard, slow"]], () => {}), this.solve,

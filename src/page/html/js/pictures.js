@@ -61,14 +61,30 @@ function curvePicture(lesson, base) {
   return svg;
 }
 
-function histogramPicture(lesson, base) {
+/** Drawn pieces, and what they share and differ by in words. */
+function histogramPicture(lesson, base, toml) {
   const svg = draw("svg", { viewBox: `0 0 ${CHART.width} ${CHART.height}`, role: "img", class: "lesson-picture" });
   const result = RESULTS.find((r) => r.name === lesson.result);
   const found = page.ask({ ask: "bench", job: base });
   const pieces = page.ask({ ask: "draw", job: base, count: 1000, seed: 1, collect: [result.name] });
   const share = shareOf(found, pieces, result.quantity);
   histogram(svg, { values: pieces.values[0], result, band: limitOf(found, result.quantity, base)?.band, share });
-  return svg;
+  const { bias_sd_mm: bias, scatter_sd_mm: scatter } = worst(page.ask({ ask: "predict", toml }), result.quantity).drawn;
+  const lots = Math.round(100 * lotsWithNone(bias, scatter, LOT));
+  return make("div", { class: "sweeps" }, svg, make("p", { class: "says" }, `All share ± ${shown("bow", 2 * bias)} (bias), pieces differ by ± ${shown("bow", 2 * scatter)} (scatter). `
+    + `With these, and ${LOT.chance * 100} % out, ${lots} lots of ${LOT.pieces} in 100 have none out; ${Math.round(100 * (1 - LOT.chance) ** LOT.pieces)} if they shared nothing.`));
+}
+
+/** The lot of the lesson's question; `z` is how many standard deviations away its limit stands (normal law, table). */
+const LOT = { pieces: 20, chance: 0.08, z: 1.405 };
+
+/** The part of lots that have no piece out: pieces of a lot share a normal bias and differ by a normal scatter (law of total probability). */
+function lotsWithNone(bias, scatter, { pieces, z }) {
+  const step = 0.02;
+  const density = (t) => (Math.exp(-t * t / 2) * step) / Math.sqrt(2 * Math.PI);
+  const over = (from, weight) => Array.from({ length: Math.ceil((9 - from) / step) }, (_, k) => from + (k + 0.5) * step).reduce((sum, t) => sum + density(t) * weight(t), 0);
+  const out = (b) => over(Math.max((z * Math.hypot(bias, scatter) - b * bias) / scatter, -9), () => 1);
+  return over(-9, (b) => Math.max(1 - out(b), 0) ** pieces);
 }
 
 /** Three bars: the middle one heated and cooled again. Stress of it against its temperature, by hand. */
@@ -196,10 +212,11 @@ function measuringPicture() {
 /** The picture of a lesson. */
 function lessonPicture(lesson, base) {
   const [kind, name] = lesson.picture.split(":");
+  const toml = () => data.members.find((m) => m.name === lesson.job).toml;
   const own = {
-    cases: () => casesPicture(lesson, base), curve: () => curvePicture(lesson, base), histogram: () => histogramPicture(lesson, base),
+    cases: () => casesPicture(lesson, base), curve: () => curvePicture(lesson, base), histogram: () => histogramPicture(lesson, base, toml()),
     "three-bars": threeBars, "three-ways": threeWays, arm: () => armPicture(base), preset: () => presetPicture(base), restraint: restraintPicture,
-    springback, vee, bars: () => barsPicture(name), measuring: measuringPicture, "ten-sweeps": () => tenSweeps(data.members.find((m) => m.name === lesson.job).toml),
+    springback, vee, bars: () => barsPicture(name), measuring: measuringPicture, "ten-sweeps": () => tenSweeps(toml()),
   }[kind];
   if (own) return own();
   const drawn = data.pictures?.[kind === "native" ? name : kind];
