@@ -14,6 +14,7 @@
 //! much farther, as nothing keeps the section in shape there (`reference-cases/twist_elements.py`).
 
 use crate::numerics::Number;
+use crate::steel::POISSON;
 
 /// A short stretch of the member.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -63,9 +64,6 @@ impl<N: Number> TwistStretch<N> {
         [(h * h).inverse(), self.slope * outer / ((outer + inner) * h)]
     }
 }
-
-/// Poisson's ratio of steel (EN 1993-1-1 3.2.6).
-const POISSON: f64 = 0.3;
 
 /// What a stretch does under any curvature that its flanges want.
 #[derive(Debug, Clone, Copy)]

@@ -11,13 +11,12 @@ use super::Plane;
 use crate::member::Section;
 use crate::numerics::Number;
 use crate::sources::{Constant, Trust, record};
+use crate::steel::POISSON;
 
 /// k with both edges hinged (Bryan 1891: 4, exact).
 pub const K_HINGED: f64 = 4.0;
 /// k with both edges clamped (Timoshenko, Theory of Elastic Stability; memory, sure).
 pub const K_CLAMPED: f64 = 6.97;
-/// Poisson's ratio of steel (EN 1993-1-1 3.2.6).
-const POISSON: f64 = 0.3;
 
 /// Critical stress, MPa, of a long plate of thickness t and width b (mm) for a buckling coefficient k.
 ///

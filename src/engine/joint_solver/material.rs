@@ -5,9 +5,6 @@ use super::error::{positive, within};
 use crate::steel::molten::{Strength, elongation_to_solidus, stiffness_factor};
 use serde::Serialize;
 
-/// Poisson's ratio, hot or cold (EN 1993-1-1 3.2.6).
-pub(crate) const POISSON: f64 = 0.3;
-
 /// How properties change with temperature.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 #[serde(rename_all = "snake_case")]

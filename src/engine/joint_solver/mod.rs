@@ -48,7 +48,6 @@ pub(crate) use heat::Network;
 pub use heat::{Heat, Stepping, Surface};
 pub(crate) use joint::ROOT_TIE_MM;
 pub use joint::{Fineness, Joint, Root};
-pub(crate) use material::POISSON;
 pub use material::{Hot, MaterialLaw, SectionSteel};
 pub use mesh::{EDGES, Element, ElementKind, Facing, Mesh};
 pub(crate) use outcome::SliceReader;

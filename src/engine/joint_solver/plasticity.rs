@@ -4,7 +4,8 @@
 //! the volume strain made when the metal was soft and turns it into stress when it is stiff again. Radial return and
 //! consistent tangent: Simo and Hughes, Computational Inelasticity (1998), boxes 3.1 and 3.2 (memory).
 
-use super::material::{Hot, POISSON};
+use super::material::Hot;
+use crate::steel::POISSON;
 
 /// A strain or stress: along, across, up, shear.
 pub(super) type Four = [f64; 4];

@@ -3,7 +3,8 @@
 //! A slice knows what its plates do across; what they do along the joint, twist, bend and shear, goes from slice to slice
 //! through these stations.
 
-use crate::joint_solver::{ElementKind, Joint, Mesh, POISSON};
+use crate::joint_solver::{ElementKind, Joint, Mesh};
+use crate::steel::POISSON;
 use crate::welding::Side;
 
 /// Where the stations of a plate stand, as parts of its free width beyond the fillet.

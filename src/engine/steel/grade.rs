@@ -9,6 +9,9 @@ use serde::Serialize;
 /// EN 1993-1-1 3.2.6 prints 210 GPa, 1.9 % higher. A job may give its own.
 pub const E_MPA: f64 = 206_000.0;
 
+/// Poisson's ratio, hot or cold (EN 1993-1-1:2005 3.2.6; memory, sure).
+pub(crate) const POISSON: f64 = 0.3;
+
 /// Density of steel, kg/mm³ (EN 1993-1-2 3.2.2: 7850 kg/m³; memory).
 pub const DENSITY_KG_PER_MM3: f64 = 7.85e-6;
 

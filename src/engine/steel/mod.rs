@@ -8,4 +8,5 @@ mod grade;
 pub mod hot;
 pub mod molten;
 
+pub(crate) use grade::POISSON;
 pub use grade::{DENSITY_KG_PER_MM3, E_MPA, GRADES, Grade, Steel, grade};
