@@ -129,7 +129,7 @@ impl<'a, N: Number> Joint<'a, N> {
             heat_j_per_mm,
             q_j_per_mm3: heat_parameter(heat_j_per_mm, self.thickness_mm, self.span.plates.web_mm),
             leg_mm: self.number(pass, |p| p.leg_mm),
-            welded_fraction: self.number(pass, |p| p.welded_fraction),
+            welded_fraction: self.number(pass, |p| p.welded_fraction()),
         }
     }
 
