@@ -8,7 +8,7 @@ use crate::job::read_path;
 use crate::member::{Parts, Section, properties, spans};
 use crate::prediction::{Job, job_warnings};
 use crate::units::{IN_MM, System, show as units};
-use crate::welding::{Attachment, fillet};
+use crate::welding::{Attachment, Stitch, fillet};
 use serde::Serialize;
 use serde_json::Value;
 use std::io::{Result, Write};
@@ -77,7 +77,7 @@ fn as_json(file: &Path, job: &Job) -> Value {
             serde_json::json!({
                 "seam": p.seam, "side": p.side, "order": p.order, "from_mm": p.from_mm, "to_mm": p.to_mm,
                 "leg_mm": p.leg_mm, "throat_mm": fillet::throat_mm(p.leg_mm), "deposit_mm2": p.deposit_mm2,
-                "heat_input_j_per_mm": p.heat_j_per_mm, "heat_source": p.heat_source,
+                "heat_input_j_per_mm": p.heat_j_per_mm, "heat_source": p.heat_source, "stitch": p.stitch,
             })
         })
         .collect();
@@ -119,7 +119,7 @@ fn passes(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
     show::heading("Passes", "heat into the steel, after arc efficiency", out)?;
     let (unit, decimals, mm2) = system.pick(("mm²", 1, 1.0), ("in²", 3, IN_MM * IN_MM));
     let along = |from, to| format!("{} … {}", units::position(from, system), units::position(to, system));
-    show::Columns::of(&job.passes)
+    let table = show::Columns::of(&job.passes)
         .left("step", |p| p.order.to_string())
         .left("seam", |p| p.seam.name())
         .left("side", |p| p.side.name())
@@ -128,6 +128,9 @@ fn passes(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
         .right("throat", |p| units::plate(fillet::throat_mm(p.leg_mm), system))
         .right(format!("deposit, {unit}"), |p| format!("{:.decimals$}", p.deposit_mm2 / mm2))
         .right("net heat", |p| units::heat_input(p.heat_j_per_mm, system))
-        .left("heat from", |p| p.heat_source.words())
-        .put(out)
+        .left("heat from", |p| p.heat_source.words());
+    if job.passes.iter().all(|p| p.stitch.is_none()) {
+        return table.put(out);
+    }
+    table.left(Stitch::HEAD, |p| Stitch::said(p.stitch.as_ref(), system)).put(out)
 }

@@ -79,8 +79,8 @@ pub fn written(text: &str, ground: &SearchSpace<'_>, weld: &Weld) -> Result<Stri
                 table.insert(key, toml_edit::value(place_text(mm, ground.job.units)));
             }
         }
-        if let Some((weld, gap)) = way.stitch {
-            let [weld, gap] = [weld, gap].map(|mm| leg_text(mm, ground.job.units));
+        if let Some(stitch) = way.stitch {
+            let [weld, gap] = [stitch.weld_mm, stitch.gap_mm].map(|mm| leg_text(mm, ground.job.units));
             table.insert("intermittent", toml_edit::value(format!("{weld} weld, {gap} gap")));
         }
         table.insert("leg", toml_edit::value(leg_text(round(pass.leg_mm), ground.job.units)));

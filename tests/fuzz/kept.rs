@@ -16,7 +16,7 @@ pub(crate) fn sound_job(job: &Job) -> Result<(), String> {
         sizes.extend([p.thickness_mm, p.width_mm, p.to_mm - p.from_mm]);
     }
     for p in &job.passes {
-        sizes.extend([p.to_mm - p.from_mm, p.leg_mm, p.heat_j_per_mm, p.deposit_mm2, p.welded_fraction]);
+        sizes.extend([p.to_mm - p.from_mm, p.leg_mm, p.heat_j_per_mm, p.deposit_mm2, p.welded_fraction()]);
     }
     sizes.extend(job.own_limits.iter().map(|l| l.limit_mm));
     if !sizes.iter().all(|v| v.is_finite() && *v > 0.0) {

@@ -10,7 +10,7 @@
 use crate::support::{job, order, pass, prismatic, rafter};
 use weldbow::member::{Parts, Seam, properties};
 use weldbow::prediction::{Job, predict};
-use weldbow::welding::{FlangeFit, Pass, Side, Wait, WeldingOrder};
+use weldbow::welding::{FlangeFit, Pass, Side, Stitch, Wait, WeldingOrder};
 
 /// Prismatic I of the sequence tables: web 600 × 6, flanges 200 × 10, 12 m, 5 mm legs at 804 J/mm.
 fn prismatic_i(passes: &[(Seam, Side, u32)]) -> Job {
@@ -141,7 +141,7 @@ fn preheat_intermittent_welds_and_shorter_passes_all_lower_the_shortening() {
         predict(&job).shortening_mm
     };
     let whole = shortening(|_| ());
-    let stitched = shortening(|p| p.welded_fraction = 2.0 / 3.0);
+    let stitched = shortening(|p| p.stitch = Some(Stitch { weld_mm: 200.0, gap_mm: 100.0 }));
     let half = shortening(|p| p.to_mm = 4500.0);
     let warm = shortening(|p| p.preheat_k = 80.0);
     assert!(

@@ -91,7 +91,7 @@ fn a_second_run_adds_to_cup_and_tilt_what_a_section_says() {
         let (q_j_per_mm3, leg_of_one) = (heat_parameter(heat, flange, web), leg / 2.0_f64.sqrt());
         let folding = FoldingHeat::of(q_j_per_mm3, web, leg_of_one);
         let first = [cup_rad(folding), free_tilt_rad(heat, web, leg_of_one)];
-        let second = Run { heat_j_per_mm: heat, q_j_per_mm3, leg_mm: leg, web_mm: web, welded_fraction: 1.0 };
+        let second = Run { heat_j_per_mm: heat, q_j_per_mm3, leg_mm: leg, web_mm: web, folded: 1.0 };
         let more = more(&[second], &Hold::NOTHING);
         let law = [1.0 + more.cup_rad / first[0], 1.0 + more.tilt_rad / first[1]];
         let [one, both] = section(joint);

@@ -14,7 +14,7 @@ use assert_cmd::Command;
 use std::path::Path;
 use weldbow::member::{Parts, Seam};
 use weldbow::prediction::{Job, Prediction, WarningCode, predict, predict_strip};
-use weldbow::welding::{FlangeFit, HeatSource, Pass, Side, Wait, WeldingOrder};
+use weldbow::welding::{FlangeFit, HeatSource, Pass, Side, Stitch, Wait, WeldingOrder};
 
 /// Heat balance asked of every pass, relative.
 const BALANCE: f64 = 1e-3;
@@ -211,7 +211,8 @@ fn waits_factors_and_stitches_act_and_a_short_wait_leaves_more() {
     let base = with(|_| ());
     let soon = with(|j| j.orders[1].wait = Wait::Seconds(1.0));
     let doubled = with(|j| j.factors.force = 2.0);
-    let stitched = with(|j| j.passes.iter_mut().for_each(|p| p.welded_fraction = 0.5));
+    let stitched =
+        with(|j| j.passes.iter_mut().for_each(|p| p.stitch = Some(Stitch { weld_mm: 100.0, gap_mm: 100.0 })));
     let cut = with(|j| j.thermally_cut_web = true);
     println!(
         "{base:.4}, after 1 s {soon:.4}, doubled {doubled:.4}, half of it {stitched:.4}, hot-cut {cut:.4} mm"

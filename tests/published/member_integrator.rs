@@ -5,7 +5,7 @@ use crate::support::{flange, job, pass, prismatic};
 use serde::Deserialize;
 use weldbow::member::{FlangePiece, Member, Parts, Profile, Seam};
 use weldbow::prediction::{Job, Prediction, predict};
-use weldbow::welding::Side;
+use weldbow::welding::{Side, Stitch};
 
 const SHEET: &str = "member_integrator";
 
@@ -43,7 +43,7 @@ fn stepped() -> Job {
 fn stitched() -> Job {
     let member = prismatic(8000.0, (500.0, 6.0), (200.0, 10.0), (200.0, 12.0));
     let mut job = both(member, 900.0, 5.4, [1, 2]);
-    job.passes[0].welded_fraction = 0.5;
+    job.passes[0].stitch = Some(Stitch { weld_mm: 100.0, gap_mm: 100.0 });
     (job.passes[1].from_mm, job.passes[1].to_mm) = (1500.0, 6500.0);
     job
 }

@@ -32,6 +32,7 @@
 //! | a warning about a plate that is not there | `joints::a_warning_names_a_plate_that_is_there` |
 //! | a sweep of 4 km on 100 m, with ± | `limits::results_outside_the_model_are_no_numbers` |
 //! | such results judged, ordered for, drawn from | `limits::whoever_judges_a_prediction_asks_whether_it_is_one` |
+//! | a seam welded on 4 m of 9: "in order"; stitches seen nowhere | `joints::open_stretches_and_stitches_are_shown` |
 //! | no thread to be had: a panic | `limits::one_thread_is_enough` |
 //! | a full disk left an empty job; a limit on file sizes killed | `writing::new_writes_all_or_nothing` |
 //! | a line of action 10¹⁴ mm beside the member | `limits::a_line_of_action_lies_on_the_member` |

@@ -83,3 +83,21 @@ fn an_option_with_a_wrong_value_is_a_wrong_command_line() {
         &["899 places", "a step of 18mm or more"],
     );
 }
+
+/// 30 mm in 630 mm are welded; 12 times the web of 5 mm are 60 mm.
+#[test]
+fn open_stretches_and_stitches_are_shown() {
+    let folder = desk();
+    let pass = "seam = \"outer\"\nside = \"near\"\n";
+    let stitched = format!("{pass}to = \"4 m\"\nintermittent = \"30 mm weld, 600 mm gap\"\n");
+    changed(folder.path(), "rafter.toml", pass, &stitched);
+    let said = [
+        "weld / gap",
+        "30 mm / 600 mm",
+        "outer seam: nothing welded from 4.00 m to 9.00 m",
+        "gaps of 600 mm between stitches, 60 mm are the longest on a plate of 5 mm",
+    ];
+    says(folder.path(), &["check", "rafter.toml"], 0, &said);
+    says(folder.path(), &["predict", "--methods", "rafter.toml"], 0, &said);
+    says(folder.path(), &["predict", "rafter.toml"], 0, &said[2..]);
+}

@@ -58,7 +58,7 @@ pub(crate) fn pass(
         heat_j_per_mm,
         heat_source: HeatSource::Stated,
         deposit_mm2: fillet::deposit_mm2(leg_mm, 0.0),
-        welded_fraction: 1.0,
+        stitch: None,
         preheat_k: 0.0,
         force_factor: 1.0,
         travel_speed_mm_s: None,

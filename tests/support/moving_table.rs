@@ -168,6 +168,7 @@ impl Row {
             q_j_per_mm3: self.q(),
             leg_mm: self.leg(),
             welded_fraction: 1.0,
+            folded: 1.0,
         };
         let far = (self.laid() != "one side").then_some(one);
         let lag = if self.laid() == "both at once" { 0.0 } else { f64::INFINITY };

@@ -66,6 +66,6 @@ fn scope(record: &Record) -> Scope {
         yield_mpa: over(&|job| vec![job.member.steel.yield_mpa]),
         one_side: sides(false),
         both_sides: sides(true),
-        stitches: jobs().any(|job| job.passes.iter().any(|p| p.welded_fraction < 1.0)),
+        stitches: jobs().any(|job| job.passes.iter().any(|p| p.welded_fraction() < 1.0)),
     }
 }

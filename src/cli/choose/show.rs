@@ -54,11 +54,14 @@ fn stretch(from_mm: f64, to_mm: f64, system: System) -> String {
     format!("{:.decimals$}–{:.decimals$}", from_mm / mm, to_mm / mm)
 }
 
-/// A size and two standard deviations, its unit in the head of the column.
-fn span((value, two_s): (f64, f64), system: System) -> String {
+/// A size and two standard deviations, its unit in the head of the column; a dash where there is none.
+fn span(of: Option<(f64, f64)>, system: System) -> String {
     let bare = |mm: f64| bare(&units::offset(mm, system));
-    format!("{} ± {}", bare(value), bare(two_s))
+    of.map_or_else(|| NONE.to_owned(), |(value, two_s)| format!("{} ± {}", bare(value), bare(two_s)))
 }
+
+/// In the place of a number that there is not.
+const NONE: &str = "–";
 
 fn long(system: System) -> &'static str {
     system.pick("x, m", "x, ft")
@@ -124,13 +127,13 @@ const fn word(by: &Governs) -> &'static str {
 }
 
 fn options(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
-    let drawn = choice.options.first().map_or(0, |w| w.pieces.drawn);
+    let drawn = choice.options.iter().map(|w| w.pieces.drawn).max().unwrap_or(0);
     heading("Options", &format!("inside: part of {drawn} drawn pieces inside every tolerance"), out)?;
     let in_unit = |what: &str| format!("{what}, {}", unit(system));
     Columns::of(choice.options.iter().enumerate())
         .right("", |(number, _)| number.to_string())
         .left("option", |(_, w)| format!("{}{}", w.name, if w.breaks.is_empty() { "" } else { " *" }))
-        .right("inside", |(_, w)| percent(w.pieces.inside))
+        .right("inside", |(_, w)| w.pieces.said(choice.wishes.confidence, percent))
         .left("holds", |(_, w)| if w.passes_all { "yes" } else { "no" })
         .right(in_unit("camber"), |(_, w)| span(w.camber_mm, system))
         .right(in_unit("sweep"), |(_, w)| span(w.sweep_mm, system))
@@ -201,7 +204,9 @@ fn nearest(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
     Columns::of(tightest.filter_map(|(number, tightest)| Some((number, tightest?))))
         .right("", |(number, _)| number.to_string())
         .left("what", |(_, t)| t.quantity.name())
-        .right(format!("predicted, {}", unit(system)), |(_, t)| span((t.value_mm, t.value_2s_mm), system))
+        .right(format!("predicted, {}", unit(system)), |(_, t)| {
+            span(Some((t.value_mm, t.value_2s_mm)), system)
+        })
         .right(format!("limit, {}", unit(system)), |(_, t)| bare(&units::offset(t.limit_mm, system)))
         .left("clause", |(_, t)| t.trust.beside(&t.clause))
         .put(out)
@@ -229,6 +234,7 @@ fn passes(number: usize, weld: &Weld, system: System, out: &mut dyn Write) -> Re
             .right("travel", |p| set(p, &|s| units::speed(s.speed_mm_s, system)))
     };
     table.right("net heat", |p| units::heat_input(p.heat_j_per_mm, system)).put(out)?;
+    say_all(out, weld.outside.iter().map(|text| format!("no chances and sizes: {}", text.in_units(system))))?;
     say_all(out, weld.breaks.iter().map(|text| format!("breaks a rule: {}", text.in_units(system))))
 }
 

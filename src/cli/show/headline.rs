@@ -169,8 +169,7 @@ fn twist(t: &Twist, system: System) -> [String; 3] {
 }
 
 fn web(ripple: &[Ripple], system: System) -> (&'static str, String) {
-    let over = |r: &Ripple| r.compression_mpa / r.critical_low_mpa;
-    let Some(worst) = ripple.iter().max_by(|a, b| over(a).total_cmp(&over(b))) else {
+    let Some(worst) = Ripple::worst(ripple) else {
         return ("flat", String::new());
     };
     let verdict = match worst.verdict {

@@ -2,9 +2,9 @@
 
 use super::table::{Columns, heading};
 use crate::member::Seam;
-use crate::prediction::Prediction;
+use crate::prediction::{PassResult, Prediction};
 use crate::units::{System, show};
-use crate::welding::Side;
+use crate::welding::{Side, Stitch};
 use std::io::{Result, Write};
 
 /// Heat and force of each pass; camber and sweep after each order.
@@ -21,11 +21,13 @@ pub(super) fn passes(prediction: &Prediction, system: System, out: &mut dyn Writ
         .right("net heat", |p| show::heat_input(p.heat_input_j_per_mm, system))
         .right("force", |p| show::force(p.force_n, system))
         .right("on bare plates", |p| show::force(p.lone_force_n, system));
-    if prediction.passes.iter().any(|p| p.wps.is_some()) {
-        table.left("WPS", |p| p.wps.clone().unwrap_or_default()).put(out)?;
-    } else {
-        table.put(out)?;
-    }
+    let any = |has: fn(&PassResult) -> bool| prediction.passes.iter().any(has);
+    let stitched = any(|p| p.stitch.is_some());
+    let table =
+        if stitched { table.left(Stitch::HEAD, |p| Stitch::said(p.stitch.as_ref(), system)) } else { table };
+    let named = any(|p| p.wps.is_some());
+    let table = if named { table.left("WPS", |p| p.wps.clone().unwrap_or_default()) } else { table };
+    table.put(out)?;
     if prediction.build_up.len() > 1 {
         steps(prediction, system, out)?;
     }

@@ -31,7 +31,7 @@ fn once(warnings: &[Warning], system: System) -> Vec<String> {
             WarningCode::LegHeatMismatch => {
                 text.split_once(" has ").map(|(who, what)| (who, format!("has {what}")))
             }
-            WarningCode::LegLarge | WarningCode::LegSmall => {
+            WarningCode::LegLarge | WarningCode::LegSmall | WarningCode::Stitches => {
                 text.split_once(": ").map(|(who, what)| (who, what.to_owned()))
             }
             _ => None,

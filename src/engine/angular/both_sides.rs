@@ -45,6 +45,8 @@ pub struct Fillet<N = f64> {
     pub leg_mm: N,
     /// Welded fraction.
     pub welded_fraction: N,
+    /// Part of its fold that the toe shows: 1 for a continuous bead, of stitches [`folded_part`](super::stitched::folded_part).
+    pub folded: N,
 }
 
 /// The web under the joint and what holds it.
@@ -159,12 +161,11 @@ pub fn tilt_one_side_rad<N: Number>(heat_j_per_mm: N, leg_mm: N, foot: &WebFoot<
 pub fn angles<N: Number>(joint: &JointFillets<N>, foot: &WebFoot<N>) -> Angles<N> {
     let (Some(first), second, sign) = joint.in_order() else { return Angles::default() };
     let heat = |f: &Fillet<N>| FoldingHeat::of(f.q_j_per_mm3, foot.thickness_mm, f.leg_mm);
-    let tilt = |f: &Fillet<N>, foot: &WebFoot<N>| {
-        f.welded_fraction * tilt_one_side_rad(f.heat_j_per_mm, f.leg_mm, foot)
-    };
+    let tilt =
+        |f: &Fillet<N>, foot: &WebFoot<N>| f.folded * tilt_one_side_rad(f.heat_j_per_mm, f.leg_mm, foot);
     let (first_heat, first_tilt) = (heat(&first), tilt(&first, foot));
     let first_alone = cup_and_lost_rad(first_heat);
-    let [first_cup, first_lost] = first_alone.map(|rad| first.welded_fraction * rad);
+    let [first_cup, first_lost] = first_alone.map(|rad| first.folded * rad);
     let Some(second) = second else {
         return Angles {
             cup_rad: first_cup,
@@ -180,8 +181,8 @@ pub fn angles<N: Number>(joint: &JointFillets<N>, foot: &WebFoot<N>) -> Angles<N
     let together = -apart + 1.0;
     let second_heat = heat(&second);
     let second_alone = cup_and_lost_rad(second_heat);
-    let [second_cup, second_lost] = second_alone.map(|rad| second.welded_fraction * rad);
-    let both = first.welded_fraction.min(second.welded_fraction);
+    let [second_cup, second_lost] = second_alone.map(|rad| second.folded * rad);
+    let both = first.folded.min(second.folded);
     let beside = cup_and_lost_rad(first_heat.beside(second_heat));
     let [cup_more, lost_more] =
         [0, 1].map(|k: usize| together * both * (beside[k] - (first_alone[k] + second_alone[k])));
@@ -222,7 +223,7 @@ fn own_sigma<N: Number>(own: N, first_rad: N, second_rad: N) -> N {
 ///
 /// ```
 /// use weldbow_engine::angular::both_sides::{Fillet, JointFillets, narrowing_together_mm};
-/// let fillet = Fillet { heat_j_per_mm: 800.0, q_j_per_mm3: 4.4, leg_mm: 6.0, welded_fraction: 1.0 };
+/// let fillet = Fillet { heat_j_per_mm: 800.0, q_j_per_mm3: 4.4, leg_mm: 6.0, welded_fraction: 1.0, folded: 1.0 };
 /// let joint = JointFillets { near: Some(fillet), far: Some(fillet), near_first: true, lag: 0.0 };
 /// // half of 4.5e-5·(1600² − 2·800²)/(12²·6)
 /// assert!((narrowing_together_mm(&joint, 12.0) - 0.0333).abs() < 1e-4);

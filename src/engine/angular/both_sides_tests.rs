@@ -10,6 +10,7 @@ fn fillet(heat: f64, welded_fraction: f64) -> Fillet {
         q_j_per_mm3: heat_parameter(heat, 12.0, WEB_MM),
         leg_mm: 6.0,
         welded_fraction,
+        folded: welded_fraction,
     }
 }
 

@@ -39,8 +39,8 @@ pub struct Run<N = f64> {
     pub leg_mm: N,
     /// Thickness of the web with what backs it, mm.
     pub web_mm: N,
-    /// Welded fraction.
-    pub welded_fraction: N,
+    /// Part of its fold that the toe shows, as of a [`Fillet`](super::both_sides::Fillet).
+    pub folded: N,
 }
 
 /// What the other runs of a side add, with one standard deviation each, rad.
@@ -61,7 +61,7 @@ pub struct More<N = f64> {
 /// A second 800 J/mm, q 6.15, to a leg of 8 on 6 mm of web would fold by 10.44 mrad, so it adds 5.22; it turns by 38.0·exp(−ln²(800/(17.8·6·8))).
 /// ```
 /// use weldbow_engine::angular::{hold::Hold, runs::{Run, more}};
-/// let run = |leg_mm| Run { heat_j_per_mm: 800.0, q_j_per_mm3: 6.15, leg_mm, web_mm: 6.0, welded_fraction: 1.0 };
+/// let run = |leg_mm| Run { heat_j_per_mm: 800.0, q_j_per_mm3: 6.15, leg_mm, web_mm: 6.0, folded: 1.0 };
 /// let more = more(&[run(8.0)], &Hold::NOTHING);
 /// assert!((more.cup_rad - 5.22e-3).abs() < 5e-5, "{more:?}");
 /// assert!((more.tilt_rad - 37.8e-3).abs() < 1e-4, "{more:?}");
@@ -69,9 +69,9 @@ pub struct More<N = f64> {
 pub fn more<N: Number>(further: &[Run<N>], hold: &Hold) -> More<N> {
     let fold = |run: &Run<N>| {
         let heat = FoldingHeat::of(run.q_j_per_mm3, run.web_mm, run.leg_mm);
-        cup_and_lost_rad(heat).map(|rad| run.welded_fraction * FURTHER_FOLD * rad)
+        cup_and_lost_rad(heat).map(|rad| run.folded * FURTHER_FOLD * rad)
     };
-    let turn = |run: &Run<N>| run.welded_fraction * free_tilt_rad(run.heat_j_per_mm, run.web_mm, run.leg_mm);
+    let turn = |run: &Run<N>| run.folded * free_tilt_rad(run.heat_j_per_mm, run.web_mm, run.leg_mm);
     let tilt_rad = N::sum(further.iter().map(turn)) * hold.tilt_part();
     More {
         cup_rad: N::sum(further.iter().map(|run| fold(run)[0])),

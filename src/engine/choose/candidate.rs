@@ -3,14 +3,13 @@
 use super::book::{ArcSetting, Costs, Entry, speed_step_mm_s};
 use super::requirement::{Requirement, Stretch};
 use super::scheme::{Scheme, on_both_sides, ways, welds};
+use super::warmth::{Deposited, Warmth};
 use super::{Book, Constraints};
 use crate::angular::cup::hot_through;
-use crate::prediction::Job;
+use crate::prediction::{Job, stitch_rule_of};
 use crate::shrinkage::tendon::heat_parameter;
 use crate::steel::DENSITY_KG_PER_MM3;
-use crate::strength::{
-    Code, SAME_LEG_MM, SHOP_WARM_C, largest_pass, preheat_by_cet_c, preheat_by_table, stitch_blocks,
-};
+use crate::strength::{SAME_LEG_MM, SHOP_WARM_C, largest_pass};
 use crate::welding::{FlangeFit, HeatSource, Pass, Wait, WeldingOrder};
 
 /// Everything a candidate is made from.
@@ -82,18 +81,6 @@ pub struct CandidateCost {
     pub edge: f64,
 }
 
-/// How warm the steel must be.
-#[derive(Debug, Clone, PartialEq)]
-pub(crate) struct Warmth {
-    /// At least, °C.
-    pub(crate) least_c: f64,
-    /// Who says so.
-    pub(crate) by: String,
-}
-
-/// Thinnest plate of the formula that goes by composition, mm: a thinner one is taken as that.
-const CET_THIN_MM: f64 = 10.0;
-
 impl CandidateCost {
     /// With its money.
     pub(crate) fn priced(self, costs: &Costs) -> Self {
@@ -121,27 +108,9 @@ impl<'a> SearchSpace<'a> {
         self.stretches.iter().map(|s| s.flange_mm.max(s.web_mm)).fold(0.0, f64::max)
     }
 
-    /// How warm the steel must be for a procedure: by the table, or by the composition of the plates where the job states it and it asks
-    /// for more.
+    /// How warm the steel must be for a procedure.
     pub(crate) fn preheat(&self, entry: &Entry) -> Warmth {
-        let thickest_mm = self.thickest_mm();
-        let (least_c, row) =
-            preheat_by_table(entry.process, &self.job.member.steel, thickest_mm, self.job.units);
-        let cet = self.job.carries.as_ref().and_then(|c| c.cet);
-        let composition = cet.and_then(|cet| {
-            let hydrogen = entry.hydrogen_ml_per_100_g;
-            let (heat, plate_mm) = (entry.least_heat_kj_per_mm(), thickest_mm.max(CET_THIN_MM));
-            Some((cet, preheat_by_cet_c(cet, plate_mm, hydrogen, heat)?.ceil(), hydrogen, heat))
-        });
-        match composition {
-            Some((cet, more_c, hydrogen, heat)) if more_c > least_c.max(SHOP_WARM_C) => Warmth {
-                least_c: more_c,
-                by: format!(
-                    "EN 1011-2:2001 C.3 (second hand): CET {cet} %, hydrogen {hydrogen} ml/100 g, {heat:.1} kJ/mm"
-                ),
-            },
-            _ => Warmth { least_c, by: format!("{}, category {:?}", row.origin.marked(), row.category) },
-        }
+        Deposited::of_entry(entry).warmth(self.job, self.thickest_mm())
     }
 
     /// Whether a procedure is as warm as its process, the steel and the thickest plate ask for; a warm shop counts.
@@ -255,7 +224,7 @@ impl<'a> SearchSpace<'a> {
         job.passes.clear();
         job.orders.clear();
         let mut before_s = 0.0;
-        let fraction = way.welded_fraction();
+        let (fraction, rule) = (way.welded_fraction(), stitch_rule_of(self.job));
         for (number, (trip, lanes)) in candidate.trips.iter().zip(&way.trips).enumerate() {
             let entry = self.book.entries.get(trip.entry)?;
             let order = number as u32 + 1;
@@ -271,7 +240,7 @@ impl<'a> SearchSpace<'a> {
                         _ => entry.setting(*leg_mm, self.job.fit_up_gap_mm, trip.speed_mm_s)?,
                     };
                     known = Some((*leg_mm, setting));
-                    if way.stitch.is_some_and(|stitch| self.too_short(stitch, *leg_mm)) {
+                    if way.stitch.is_some_and(|stitch| rule.too_short(&stitch, *leg_mm)) {
                         return None;
                     }
                     // a flange hot through folds less, and may melt through: more leg than is needed is not the way there
@@ -302,7 +271,7 @@ impl<'a> SearchSpace<'a> {
                             heat_j_per_mm,
                             heat_source: HeatSource::Procedure,
                             deposit_mm2,
-                            welded_fraction: fraction,
+                            stitch: way.stitch,
                             preheat_k: entry.preheat_c - SHOP_WARM_C,
                             force_factor: 1.0,
                             travel_speed_mm_s: Some(setting.speed_mm_s),
@@ -322,10 +291,11 @@ impl<'a> SearchSpace<'a> {
             effort.changes += u32::from(candidate.trips.iter().take(number).any(other));
             let lanes_laid = trip.beads.iter().filter(|b| !b.legs.is_empty()).count();
             effort.changes += (job.passes.len() - from).saturating_sub(lanes_laid) as u32;
-            let arc_s = fraction * (last - first) / trip.speed_mm_s;
+            // heads pass the gaps between stitches at the same speed
+            let travel_s = (last - first) / trip.speed_mm_s;
             let turn_s = if way.turned.get(number) == Some(&true) { line.turn_over_s } else { 0.0 };
             let handling_s = line.run_s + turn_s;
-            let lag_s = as_a_clock_shows(handling_s + 0.5 * (before_s + arc_s));
+            let lag_s = as_a_clock_shows(handling_s + 0.5 * (before_s + travel_s));
             let wait = if candidate.cold { Wait::Cold } else { Wait::Seconds(lag_s) };
             let wait = if number == 0 { Wait::Cold } else { wait };
             job.orders.push(WeldingOrder {
@@ -334,14 +304,14 @@ impl<'a> SearchSpace<'a> {
                 wait,
                 fit: FlangeFit::Straight,
             });
-            effort.arc_s += arc_s;
-            effort.line_s += arc_s + handling_s;
+            effort.arc_s += fraction * travel_s;
+            effort.line_s += travel_s + handling_s;
             if number > 0 && candidate.cold {
                 effort.line_s += line.cold_s;
                 effort.cold_s += line.cold_s;
                 effort.waits += 1;
             }
-            before_s = arc_s;
+            before_s = travel_s;
         }
         let mut used: Vec<usize> = candidate.trips.iter().map(|t| t.entry).collect();
         used.sort_unstable();
@@ -354,12 +324,6 @@ impl<'a> SearchSpace<'a> {
         let entries = candidate.trips.iter().filter_map(|trip| self.book.entries.get(trip.entry));
         job.reconsider(&entries.map(|entry| entry.name.as_str()).collect::<Vec<_>>());
         Some(effort.priced(&self.book.costs))
-    }
-
-    /// Whether a stitch is too short for its leg by the code of the strength check.
-    fn too_short(&self, (weld_mm, _): (f64, f64), leg_mm: f64) -> bool {
-        let code = self.job.carries.as_ref().map_or(Code::En1993, |c| c.code);
-        stitch_blocks(code.standard(), weld_mm, leg_mm).is_some()
     }
 }
 

@@ -7,12 +7,13 @@ use super::front::{FrontPoint, cloud, front};
 use super::known::Scored;
 use super::proposals::proposals;
 use super::proposed::{proposed, why};
+use super::qualified::unqualified;
 use super::relaxation::{Relaxation, relaxations};
 use super::requirement::{Requirements, Stretch, needs};
 use super::search::search;
 use super::weld::{Choosing, ChosenPass, Drawing, Weld, judged};
 use super::{ConstraintFault, Constraints, practice};
-use crate::prediction::Carries;
+use crate::prediction::{Carries, bare_ends};
 use crate::units::Message;
 use serde::Serialize;
 
@@ -109,8 +110,8 @@ pub fn choose(with: &Choosing<'_>) -> Result<Choice, ConstraintFault> {
         costs: book.costs.clone(),
         why: why(&options, wishes, proposed),
         proposed,
+        cautions: cautions(&stretches, &options),
         options,
-        cautions: cautions(&stretches),
         stretches,
     })
 }
@@ -118,9 +119,10 @@ pub fn choose(with: &Choosing<'_>) -> Result<Choice, ConstraintFault> {
 /// Plates from which preheat is worth a word, mm (a choice: below it no usual steel asks for any).
 const PREHEAT_SAID_MM: f64 = 15.0;
 
-fn cautions(stretches: &[Stretch]) -> Vec<&'static str> {
+fn cautions(stretches: &[Stretch], options: &[Weld]) -> Vec<&'static str> {
     let thick = stretches.iter().any(|s| s.flange_mm.max(s.web_mm) >= PREHEAT_SAID_MM);
-    CAUTIONS.iter().copied().chain(thick.then_some(PREHEAT)).collect()
+    let ends = options.iter().find_map(|weld| bare_ends(&weld.job));
+    CAUTIONS.iter().copied().chain(thick.then_some(PREHEAT)).chain(ends).collect()
 }
 
 /// Said where plates are thick.
@@ -138,7 +140,8 @@ const CAUTIONS: &[&str] = &[
 fn current(with: &Choosing<'_>, carries: &Carries, needed: &Requirements) -> Weld {
     let job = with.job.clone();
     let passes: Vec<ChosenPass> = job.passes.iter().map(ChosenPass::laid).collect();
-    let breaks = practice::breaks(&job, with.file, carries, needed);
+    let mut breaks = practice::breaks(&job, with.file, carries, needed);
+    breaks.extend(unqualified(with.file, with.book));
     let effort = effort(&job, with.file, with.book);
     let mut weld = judged(with, job, effort, passes, breaks, (false, Drawing::All));
     weld.name = "current practice".to_owned();

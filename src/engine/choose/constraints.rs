@@ -4,6 +4,7 @@ use crate::prediction::field::ranges;
 use crate::scatter::Draws;
 use crate::tolerance::{Quantity, Verdict};
 use crate::units::{IN_MM, System};
+use crate::welding::Stitch;
 use serde::Serialize;
 use thiserror::Error;
 
@@ -123,8 +124,8 @@ pub struct Constraints {
     /// Part of each range of a procedure, current and speed, that is kept free at either end: a setting on the edge of what is
     /// qualified leaves no room for the day's drift.
     pub margin: f64,
-    /// Stitches that may be laid instead of a seam all along, each (weld mm, gap mm).
-    pub stitches: Vec<(f64, f64)>,
+    /// Stitches that may be laid instead of a seam all along.
+    pub stitches: Vec<Stitch>,
     /// Candidates screened at most before the search refines.
     pub candidates: usize,
     /// Draws of the model bias for each option shown.

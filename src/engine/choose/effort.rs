@@ -2,7 +2,7 @@
 
 use super::book::{Book, WeldingLine};
 use super::candidate::{CHANGE_S, CandidateCost, PROCEDURE_S};
-use super::practice::laid_from;
+use super::laid::laid_from;
 use crate::job::file::{JobFile, ProcedureShape};
 use crate::prediction::Job;
 use crate::steel::DENSITY_KG_PER_MM3;
@@ -20,29 +20,28 @@ pub(super) fn effort(job: &Job, file: &JobFile, book: &Book) -> CandidateCost {
     let mut up: Option<Side> = None;
     for (at, order) in job.orders.iter().enumerate() {
         let own = || job.passes.iter().filter(|p| p.order == order.number);
-        let seconds = |p: &Pass| {
-            let speed = p.travel_speed_mm_s.unwrap_or_else(|| assumed_mm_s(p, line));
-            (p.to_mm - p.from_mm) * p.welded_fraction / speed
+        // heads pass the gaps between stitches at the same speed
+        let travel_s =
+            |p: &Pass| (p.to_mm - p.from_mm) / p.travel_speed_mm_s.unwrap_or_else(|| assumed_mm_s(p, line));
+        let burns_s = |p: &Pass| p.welded_fraction() * travel_s(p);
+        let lane = |p: &Pass| (p.seam, p.side);
+        let longest = |seconds: &dyn Fn(&Pass) -> f64| {
+            let of = |pass: &Pass| own().filter(|q| lane(q) == lane(pass)).map(seconds).sum();
+            own().map(of).fold(0.0, f64::max)
         };
-        let lanes = |p: &Pass| (p.seam, p.side);
-        let mut arc_s = 0.0_f64;
-        for pass in own() {
-            let lane: f64 = own().filter(|q| lanes(q) == lanes(pass)).map(seconds).sum();
-            arc_s = arc_s.max(lane);
-        }
-        effort.arc_s += arc_s;
+        effort.arc_s += longest(&burns_s);
         let side = only_side(own());
         let turned = side.is_some() && up.is_some() && side != up;
         // the first run is loaded as it is welded; both sides at once are welded as it lies
         up = side.or(up).or(Some(Side::Near));
-        effort.line_s += arc_s + line.run_s + if turned { line.turn_over_s } else { 0.0 };
+        effort.line_s += longest(&travel_s) + line.run_s + if turned { line.turn_over_s } else { 0.0 };
         if at > 0 && order.wait == Wait::Cold {
             effort.line_s += line.cold_s;
             effort.cold_s += line.cold_s;
             effort.waits += 1;
         }
         effort.deposit_kg += own()
-            .map(|p| p.deposit_mm2 * p.welded_fraction * (p.to_mm - p.from_mm) * DENSITY_KG_PER_MM3)
+            .map(|p| p.deposit_mm2 * p.welded_fraction() * (p.to_mm - p.from_mm) * DENSITY_KG_PER_MM3)
             .sum::<f64>();
     }
     let (settings, wires) = changes(job, file);

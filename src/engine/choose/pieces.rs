@@ -42,13 +42,35 @@ pub(crate) fn until(
     let most = (1.0 - inside) * draws.count() as f64 + HAIR;
     match out_at_most(job, verdicts, own, draws, |v| wishes.met(v), most.max(0.0) as usize) {
         Ok(found) => DrawnChances::of(&found),
-        Err(_) => {
-            DrawnChances { standard_error: 1.0, out_of: [1.0; Quantity::ALL.len()], ..Default::default() }
-        }
+        Err(_) => DrawnChances::none(),
     }
 }
 
+/// A part in percent, with as many decimals, those or more, as tell it from the part that is asked for.
+pub(super) fn apart(part: f64, asked: f64, decimals: usize) -> String {
+    let said = |part: f64, decimals: usize| format!("{:.decimals$}", 100.0 * part);
+    let tells = |decimals: &usize| said(part, *decimals) != said(asked, *decimals);
+    said(part, (decimals..decimals + 4).find(tells).unwrap_or(decimals))
+}
+
 impl DrawnChances {
+    /// The part inside as percents are said: none drawn is a dash, and what is not enough does not read as what is asked for.
+    pub fn said(&self, asked: f64, percent: fn(f64) -> String) -> String {
+        let said = percent(self.inside);
+        match self.drawn {
+            0 => "–".to_owned(),
+            _ if self.inside < asked && said == percent(asked) => {
+                format!("{} %", apart(self.inside, asked, 0))
+            }
+            _ => said,
+        }
+    }
+
+    /// Where none can be drawn.
+    pub(super) fn none() -> Self {
+        Self { standard_error: 1.0, out_of: [1.0; Quantity::ALL.len()], ..Self::default() }
+    }
+
     fn of(found: &OutOfLimits) -> Self {
         let any = found.any();
         let out_of = Quantity::ALL.map(|q| found.of(|of| of == q).chance);
@@ -60,5 +82,19 @@ impl DrawnChances {
             outside: outside.filter(|(_, part)| *part > 0.0).collect(),
             out_of,
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::apart;
+
+    /// 1842 of 2048 pieces are 89.94 %, which is not the 90 % that are asked for.
+    #[test]
+    fn a_part_that_is_not_enough_does_not_read_as_what_is_asked() {
+        assert_eq!(apart(0.876, 0.90, 1), "87.6");
+        assert_eq!(apart(1842.0 / 2048.0, 0.90, 0), "89.9");
+        assert_eq!(apart(0.8996, 0.90, 1), "89.96");
+        assert_eq!(apart(0.9, 0.90, 0), "90");
     }
 }

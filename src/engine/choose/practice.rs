@@ -3,22 +3,26 @@
 use super::book::WeldingLine;
 use super::candidate::SearchSpace;
 use super::known::Scored;
+use super::laid::{Fillets, Laid, laid_from};
+use super::pieces::apart;
 use super::requirement::{Governs, Requirements, Stretch};
 use super::scheme::stitched;
 use super::score::{inside, met, tightest};
+use super::warmth::{Deposited, Warmth};
 use super::weld::Weld;
-use crate::job::check_traced;
-use crate::job::file::{JobFile, PassShape};
-use crate::prediction::{Carries, Job};
-use crate::strength::{SAME_LEG_MM, Strengths, stitch_blocks};
+use crate::job::file::{JobFile, StitchShape};
+use crate::member::Seam;
+use crate::prediction::{Carries, Job, broken_stitches, stitch_rule_of};
+use crate::strength::{SAME_LEG_MM, SHOP_WARM_C};
 use crate::units::{Message, Part};
-use crate::welding::{Pass, Side, fillet};
+use crate::welding::{Pass, Process, Side, Stitch};
 
 /// Rules that the job's own passes break. Each piece between two ends of passes is judged by what lies there; of a stretch the worst is
 /// said.
 pub(crate) fn breaks(job: &Job, file: &JobFile, carries: &Carries, needed: &Requirements) -> Vec<Message> {
     let mut out = Vec::new();
-    let fillets = fillets(job, file);
+    let fillets = Fillets::of(job, file);
+    let open_mm = stitch_rule_of(job).most_gap_mm;
     for s in &needed.stretches {
         let inside = |p: &&Stretch| p.seam == s.seam && p.from_mm < s.to_mm && p.to_mm > s.from_mm;
         let laid: Vec<Laid<'_>> = needed
@@ -28,11 +32,17 @@ pub(crate) fn breaks(job: &Job, file: &JobFile, carries: &Carries, needed: &Requ
             .map(|piece| Laid::of(&fillets, piece, &needed.strengths))
             .collect();
         let lacks = |l: &Laid<'_>| l.piece.flow.n_per_mm - l.carried();
-        let weak = laid.iter().filter(|l| lacks(l) > 0.0 && !l.is_short_gap());
+        let weak = laid
+            .iter()
+            .filter(|l| lacks(l) > 0.0 && !(l.bare() && l.piece.to_mm - l.piece.from_mm <= open_mm));
         if let Some(weakest) = weak.max_by(|a, b| lacks(a).total_cmp(&lacks(b))) {
             let [carried, flow] = [weakest.carried(), weakest.piece.flow.n_per_mm].map(Part::Flow);
             let parts = [carried, flow, carries.code.clause().into()];
-            out.push(place(weakest.piece).then(Message::of(": carries {}, needs {} ({})", parts)));
+            out.push(
+                place(weakest.piece)
+                    .then(Message::of(": carries {}, needs {} ({})", parts))
+                    .then(weakest.short()),
+            );
         }
         let one_sided = laid.iter().find(|l| l.piece.both_sides.is_some() && !l.both());
         if let Some((l, why)) = one_sided.and_then(|l| Some((l, l.piece.both_sides.clone()?))) {
@@ -42,94 +52,44 @@ pub(crate) fn breaks(job: &Job, file: &JobFile, carries: &Carries, needed: &Requ
         let mut small = small.filter(|(l, leg)| *leg < l.minimum_mm() - SAME_LEG_MM / 2.0);
         if let Some((l, leg)) = small.next() {
             let legs = [leg, l.minimum_mm()].map(Part::Plate);
-            out.push(place(l.piece).then(Message::of(": leg {} below the minimum of {}", legs)));
+            out.push(
+                place(l.piece).then(Message::of(": leg {} below the minimum of {}", legs)).then(l.short()),
+            );
         }
     }
-    out.extend(stitches(job, file, carries));
+    out.extend(broken_stitches(job));
+    out.extend(too_cold_today(job, file));
     out
 }
 
-/// What lies on the two sides of a piece of a seam, near and far: leg of the finished fillet, mm, and what it carries, N/mm.
-struct Laid<'n> {
-    piece: &'n Stretch,
-    sides: [Option<(f64, f64)>; 2],
-}
-
-impl<'n> Laid<'n> {
-    /// Runs of one fillet lie one on the other, and so does a later pass on an earlier one: the leg there is that of the largest, no sum.
-    fn of(fillets: &[(&Pass, f64)], piece: &'n Stretch, strengths: &Strengths) -> Self {
-        let middle = 0.5 * (piece.from_mm + piece.to_mm);
-        let on = |side: Side| {
-            let here = fillets.iter().filter(|(p, _)| p.seam == piece.seam && p.side == side);
-            let here = here.filter(|(p, _)| p.from_mm < middle && p.to_mm > middle);
-            let each = here.map(|(p, leg)| (*leg, p.welded_fraction * strengths.line_n_per_mm(*leg)));
-            each.reduce(|a, b| (a.0.max(b.0), a.1.max(b.1)))
-        };
-        Self { piece, sides: [Side::Near, Side::Far].map(on) }
-    }
-
-    /// N/mm.
-    fn carried(&self) -> f64 {
-        self.sides.iter().flatten().map(|side| side.1).sum()
-    }
-
-    fn both(&self) -> bool {
-        self.sides.iter().all(Option::is_some)
-    }
-
-    fn smallest_mm(&self) -> Option<f64> {
-        self.sides.iter().flatten().map(|side| side.0).reduce(f64::min)
-    }
-
-    /// Smallest leg that the rules allow each side, mm.
-    fn minimum_mm(&self) -> f64 {
-        let one = self.piece.one.as_ref().filter(|_| !self.both());
-        one.unwrap_or(&self.piece.two).minimum_mm
-    }
-
-    /// Whether it is a place without weld no longer than stitches leave: what lies beside it carries its flow, too.
-    fn is_short_gap(&self) -> bool {
-        self.sides.iter().all(Option::is_none) && self.piece.to_mm - self.piece.from_mm <= STITCH_GAP.1
-    }
-}
-
-/// Passes with the legs that carry, mm: a stated leg is that over any root gap, of one that follows from a deposit the gap takes its part.
-fn fillets<'j>(job: &'j Job, file: &JobFile) -> Vec<(&'j Pass, f64)> {
-    let carries = |(pass, from): (&'j Pass, usize)| {
-        let stated = file.passes.get(from).is_none_or(|shape| shape.leg.is_some());
-        let leg = if stated { pass.leg_mm } else { fillet::leg_left_mm(pass.leg_mm, job.fit_up_gap_mm) };
-        (pass, leg)
+/// The pass that is laid the farthest below what its plates ask for.
+fn too_cold_today(job: &Job, file: &JobFile) -> Option<Message> {
+    let asked = |(pass, from): (&Pass, usize)| {
+        let named = file.passes.get(from).and_then(|shape| file.procedures.get(shape.procedure.as_ref()?));
+        let process = named.map_or(Process::SubmergedArc, |procedure| procedure.process);
+        let thickest_mm = job.plates_along_mm(pass).1;
+        let steel_c = SHOP_WARM_C + pass.preheat_k.max(0.0);
+        let least = Deposited::of_pass(pass, process).warmth(job, thickest_mm);
+        (steel_c + 1e-9 < least.least_c).then_some((thickest_mm, least, steel_c))
     };
-    laid_from(job, file).map(carries).collect()
+    let worst = laid_from(job, file).filter_map(asked).max_by(|a, b| {
+        let lacks = |cold: &(f64, Warmth, f64)| cold.1.least_c - cold.2;
+        lacks(a).total_cmp(&lacks(b))
+    });
+    let (thickest_mm, least, steel_c) = worst?;
+    Some(asks(thickest_mm, &least).then(Message::of("; a pass is laid at {}", [Part::Hottest(steel_c)])))
+}
+
+/// What plates ask for before an arc.
+fn asks(thickest_mm: f64, least: &Warmth) -> Message {
+    let parts = [Part::Plate(thickest_mm), Part::Hottest(least.least_c), least.by.clone().into()];
+    Message::of("plates of {} ask for steel of {} at least ({})", parts)
 }
 
 /// Where a stretch is.
 fn place(s: &Stretch) -> Message {
     let ends = [s.seam.name().into(), Part::Position(s.from_mm), Part::Position(s.to_mm)];
     Message::of("{} seam, {} to {}", ends)
-}
-
-/// Stitches that are too short for the code of the strength check and the finished leg.
-fn stitches(job: &Job, file: &JobFile, carries: &Carries) -> Vec<Message> {
-    let standard = carries.code.standard();
-    let laid: Vec<(&Pass, usize)> = laid_from(job, file).collect();
-    let found = |(index, pass): (usize, &PassShape)| {
-        let stitch = pass.intermittent.as_ref()?.weld_mm();
-        let own = laid.iter().filter(|(_, from)| *from == index);
-        let leg = own.map(|(p, _)| p.leg_mm).reduce(f64::max)?;
-        let rule = stitch_blocks(standard, stitch, leg)?;
-        Some(Message::of(
-            "{} seam: stitches of {}; {} ({})",
-            [pass.seam.name().into(), Part::Plate(stitch), rule.words.into(), rule.origin.marked().into()],
-        ))
-    };
-    file.passes.iter().enumerate().filter_map(found).collect()
-}
-
-/// The passes of a job, each with the number of the pass of its file that it is of, or a run of.
-pub(super) fn laid_from<'j>(job: &'j Job, file: &JobFile) -> impl Iterator<Item = (&'j Pass, usize)> {
-    let origins = check_traced(file).map(|(_, origins)| origins).unwrap_or_default();
-    job.passes.iter().zip(origins)
 }
 
 /// What the line cannot take of a member.
@@ -171,9 +131,9 @@ pub(super) fn words(job: &Job, file: &JobFile) -> Message {
     all.into_iter().fold(plain.into(), |said, stitch| said.then(stitched(stitch, partly)))
 }
 
-/// Stitches of the file, each (weld mm, gap mm).
-fn own_stitches(file: &JobFile) -> impl Iterator<Item = (f64, f64)> {
-    file.passes.iter().filter_map(|p| p.intermittent.as_ref().map(|s| (s.weld_mm(), s.gap_mm())))
+/// Stitches of the file.
+fn own_stitches(file: &JobFile) -> impl Iterator<Item = Stitch> {
+    file.passes.iter().filter_map(|p| p.intermittent.as_ref().map(StitchShape::stitch))
 }
 
 /// What opens a stretch whose leg is larger than it takes.
@@ -200,32 +160,29 @@ fn too_cold(ground: &SearchSpace<'_>) -> Option<Message> {
         return None;
     }
     let least = entries().map(|e| ground.preheat(e)).min_by(|a, b| a.least_c.total_cmp(&b.least_c))?;
-    Some(Message::of(
-        "plates of {} ask for steel of {} at least ({}), and no procedure that may be used is as warm: \
-         `preheat = \"{} °C\"` in its [[book]] makes it possible",
-        [
-            Part::Plate(ground.thickest_mm()),
-            Part::Hottest(least.least_c),
-            least.by.into(),
-            format!("{:.0}", least.least_c).into(),
-        ],
-    ))
+    let wanted = [format!("{:.0}", least.least_c).into()];
+    Some(asks(ground.thickest_mm(), &least).then(Message::of(
+        ", and no procedure that may be used is as warm: `preheat = \"{} °C\"` in its [[book]] makes it possible",
+        wanted,
+    )))
 }
 
 /// Thickest web that stitches are tried on without being asked for, mm (choice: light gauge).
 const LIGHT_MM: f64 = 4.0;
-/// Shortest stitch tried, mm, and longest clear length between stitches over the thinner part and at most, mm (EN 1993-1-8 4.5.1:
-/// 12 t and 200 mm in compression; memory, check).
+/// Shortest stitch tried, mm (choice), and the step of a gap.
 const STITCH_MM: f64 = 50.0;
-const STITCH_GAP: (f64, f64) = (12.0, 200.0);
+const GAP_STEP_MM: f64 = 5.0;
 
-/// Stitches worth trying: those the job has today, and on light webs the least that the code allows.
-pub fn stitches_to_try(job: &Job, file: &JobFile) -> Vec<(f64, f64)> {
-    let mut all: Vec<(f64, f64)> = own_stitches(file).collect();
+/// Stitches worth trying: those the job has today, and on light webs the least that the code allows; none whose gap it does not allow.
+pub fn stitches_to_try(job: &Job, file: &JobFile) -> Vec<Stitch> {
     let web = job.member.web.iter().map(|p| p.thickness_mm).fold(f64::INFINITY, f64::min);
+    let flanges = Seam::BOTH.into_iter().flat_map(|seam| job.member.flange(seam));
+    let thinner = flanges.map(|p| p.thickness_mm).fold(web, f64::min);
+    let longest_mm = stitch_rule_of(job).longest_gap_mm(thinner, job.member.steel.yield_mpa);
+    let mut all: Vec<Stitch> = own_stitches(file).filter(|s| s.gap_mm <= longest_mm + 1e-9).collect();
     if web <= LIGHT_MM {
-        let gap = (STITCH_GAP.0 * web).min(STITCH_GAP.1);
-        all.push((STITCH_MM, (gap / 5.0).floor() * 5.0));
+        let gap_mm = (longest_mm / GAP_STEP_MM).floor() * GAP_STEP_MM;
+        all.push(Stitch { weld_mm: STITCH_MM, gap_mm });
     }
     all.dedup();
     all
@@ -277,7 +234,7 @@ pub(crate) fn why_nothing(ground: &SearchSpace<'_>, all: &[Scored], nearest: Opt
         }
     }
     if out.is_empty() {
-        let inside = format!("{:.1} %", 100.0 * weld.pieces.inside);
+        let inside = format!("{} %", apart(weld.pieces.inside, ground.wishes.confidence, 1));
         out.push(format!("every tolerance is held by itself, all together only with {inside}").into());
     }
     out

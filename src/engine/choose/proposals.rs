@@ -136,7 +136,8 @@ pub(super) fn as_good(known: &Weld, other: &Weld, objective: Objective) -> bool 
         }
         Objective::LeastMetal => near(|e| e.deposit_kg),
         Objective::BalancedCamber => {
-            known.score.camber_mm - other.score.camber_mm <= known.camber_mm.1.max(other.camber_mm.1)
+            let unsure = |w: &Weld| w.camber_mm.map_or(0.0, |camber| camber.1);
+            known.score.camber_mm - other.score.camber_mm <= unsure(known).max(unsure(other))
         }
         Objective::LeastDistortion => {
             let unsure =

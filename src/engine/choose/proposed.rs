@@ -1,6 +1,7 @@
 //! Which option to take: the present practice is one of them.
 
 use super::constraints::Constraints;
+use super::pieces::apart;
 use super::proposals::as_good;
 use super::weld::Weld;
 use crate::units::Message;
@@ -48,11 +49,15 @@ pub(super) fn why(options: &[Weld], wishes: &Constraints, proposed: Option<usize
 
 /// What keeps the present practice from holding what is asked.
 fn fails(today: &Weld, wishes: &Constraints) -> String {
+    if !today.outside.is_empty() {
+        return "lies outside what the model covers, see below".to_owned();
+    }
     if !today.breaks.is_empty() {
         return "breaks a rule, see below".to_owned();
     }
     let (inside, error) = (100.0 * today.pieces.inside, 100.0 * today.pieces.standard_error);
     let asked = 100.0 * wishes.confidence;
+    let said = apart(today.pieces.inside, wishes.confidence, 1);
     let most = today.pieces.outside.iter().max_by(|a, b| a.1.total_cmp(b.1));
     let nearest = most.map_or_else(String::new, |(of, _)| {
         format!(", most of the others are out by {}", of.replace('_', " "))
@@ -67,6 +72,6 @@ fn fails(today: &Weld, wishes: &Constraints) -> String {
         String::new()
     };
     format!(
-        "does not hold what is asked: {inside:.1} ± {error:.1} % of its pieces are inside every limit, {asked:.0} % are asked for{nearest}{so_near}"
+        "does not hold what is asked: {said} ± {error:.1} % of its pieces are inside every limit, {asked:.0} % are asked for{nearest}{so_near}"
     )
 }

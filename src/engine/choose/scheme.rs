@@ -5,7 +5,7 @@ use super::constraints::{Constraints, Sides};
 use super::requirement::Stretch;
 use crate::member::{Parts, Seam};
 use crate::units::{Message, Part};
-use crate::welding::Side;
+use crate::welding::{Side, Stitch};
 use serde::Serialize;
 
 /// One bead of a trip.
@@ -38,9 +38,9 @@ pub struct Scheme {
     /// Flange that is welded to the web alone before the other joins; none where all plates are tacked first.
     #[serde(skip)]
     pub tee: Option<Seam>,
-    /// Stitches, (weld mm, gap mm); none where seams run all along.
+    /// Stitches; none where seams run all along.
     #[serde(skip)]
-    pub stitch: Option<(f64, f64)>,
+    pub stitch: Option<Stitch>,
     /// Whether its seams pull the flanges to opposite sides, so that the twist must be judged.
     #[serde(skip)]
     pub twists: bool,
@@ -59,7 +59,7 @@ impl Scheme {
 
     /// Welded part of its seams.
     pub(crate) fn welded_fraction(&self) -> f64 {
-        self.stitch.map_or(1.0, |(weld, gap)| weld / (weld + gap))
+        self.stitch.map_or(1.0, |stitch| stitch.welded_fraction())
     }
 
     /// Parts that act together in a trip.
@@ -71,10 +71,11 @@ impl Scheme {
     }
 }
 
-/// Stitches (weld mm, gap mm) as a job file words them, behind how seams are laid.
-pub(super) fn stitched((weld_mm, gap_mm): (f64, f64), partly: bool) -> Message {
+/// Stitches as a job file words them, behind how seams are laid.
+pub(super) fn stitched(stitch: Stitch, partly: bool) -> Message {
     let much = if partly { "partly " } else { "" };
-    Message::of(", {}stitches of {} weld, {} gap", [much.into(), Part::Plate(weld_mm), Part::Plate(gap_mm)])
+    let [weld, gap] = [stitch.weld_mm, stitch.gap_mm].map(Part::Plate);
+    Message::of(", {}stitches of {} weld, {} gap", [much.into(), weld, gap])
 }
 
 /// Sides that a set of ways welds.
@@ -118,8 +119,7 @@ pub fn ways(line: &WeldingLine, stretches: &[Stretch], wishes: &Constraints) -> 
             .filter(|w| w.tee.is_none() && w.trips.iter().flatten().all(|l| l.side == Side::Near))
             .cloned()
             .collect();
-        for (weld, gap) in &wishes.stitches {
-            let stitch = Some((*weld, *gap));
+        for stitch in wishes.stitches.iter().copied().map(Some) {
             out.extend(plain.iter().map(|way| Scheme { stitch, ..way.clone() }));
         }
     }

@@ -7,7 +7,7 @@
 use super::candidate::{Candidate, CandidateCost, SearchSpace};
 use super::constraints::{Constraints, Objective};
 use crate::prediction::uncertainty::SPAN;
-use crate::prediction::{Job, Prediction, Twist, Wanted, predict_only};
+use crate::prediction::{Job, Prediction, Twist, Wanted, outside, predict_only};
 use crate::tolerance::{Quantities, Quantity, Verdict};
 use statrs::function::erf::erfc;
 use std::cmp::Ordering;
@@ -69,6 +69,11 @@ impl Score {
     /// Whether this comes before another in the order of an objective.
     pub(crate) fn better(&self, other: &Self, objective: Objective, confidence: f64) -> bool {
         before(&self.rank(objective, confidence), &other.rank(objective, confidence)).is_lt()
+    }
+
+    /// Of a prediction that says nothing: nothing is inside, and no tolerance holds it.
+    pub(crate) const fn outside_the_model(self) -> Self {
+        Self { inside: 0.0, used: f64::INFINITY, camber_mm: f64::INFINITY, missing: [1.0; JUDGED], ..self }
     }
 
     /// With the twist judged beside what the verdicts judge.
@@ -175,12 +180,15 @@ pub fn score(
     }
 }
 
-/// Lays a candidate into `job` and scores it; `None` if it cannot be laid.
+/// Lays a candidate into `job` and scores it; `None` if it cannot be laid, or the model says nothing of it.
 pub fn screened(ground: &SearchSpace<'_>, candidate: &Candidate, job: &mut Job) -> Option<Score> {
     let effort = ground.lay(candidate, job)?;
     let twists = ground.ways.get(candidate.way).is_some_and(|way| way.twists);
     let wanted = Wanted { spreads: true, verdicts: Quantities::ALL, twist: twists, ..Wanted::default() };
     let p = predict_only(job, &wanted);
+    if !outside(&p).is_empty() {
+        return None;
+    }
     let mut score = score(job, ground.wishes, &made_up(ground.wishes, p.verdicts), p.camber.max_mm, effort);
     // where seams lie on both sides; elsewhere the twist is judged, if at all, by a limit of the job
     if twists {

@@ -8,7 +8,7 @@ use super::score::{Score, met, score, tightest, twist_inside};
 use super::{Book, Constraints};
 use crate::job::file::JobFile;
 use crate::member::Seam;
-use crate::prediction::{Job, Prediction, predict};
+use crate::prediction::{Job, Prediction, outside, predict};
 use crate::tolerance::{Quantity, Trust};
 use crate::units::Message;
 use crate::welding::{Pass, Side};
@@ -110,12 +110,15 @@ pub struct Weld {
     pub breaks: Vec<Message>,
     /// Tolerance it comes nearest to; none if nothing is judged.
     pub tightest: Option<Tightest>,
-    /// Camber and sweep with two standard deviations, shortening, mm.
-    pub camber_mm: (f64, f64),
+    /// Why it has no chances and sizes: it lies outside what the model covers.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub outside: Vec<Message>,
+    /// Camber with two standard deviations, mm; none outside the model.
+    pub camber_mm: Option<(f64, f64)>,
     /// Sweep.
-    pub sweep_mm: (f64, f64),
+    pub sweep_mm: Option<(f64, f64)>,
     /// Largest flange toe offset with two standard deviations, mm.
-    pub toe_mm: (f64, f64),
+    pub toe_mm: Option<(f64, f64)>,
     /// The candidate; none for current practice.
     #[serde(skip)]
     pub candidate: Option<Candidate>,
@@ -204,7 +207,13 @@ pub(super) fn judged(
         Drawing::All => f64::NEG_INFINITY,
         Drawing::Enough => with.wishes.confidence + turned,
     };
-    let mut drawn = until(&job, &prediction.verdicts, &with.file.scatter, with.wishes, wanted);
+    let outside: Vec<Message> = outside(&prediction).into_iter().map(|one| one.reason).collect();
+    let shown = outside.is_empty();
+    let mut drawn = if shown {
+        until(&job, &prediction.verdicts, &with.file.scatter, with.wishes, wanted)
+    } else {
+        DrawnChances::none()
+    };
     drawn.inside = (drawn.inside - turned).max(0.0);
     let toes =
         prediction.flanges.iter().flat_map(|f| [(f.near_toe_mm, f.toe_2s_mm), (f.far_toe_mm, f.toe_2s_mm)]);
@@ -212,6 +221,9 @@ pub(super) fn judged(
     let mut score = score(&job, with.wishes, &verdicts, prediction.camber.max_mm, effort);
     if twists {
         score.twisted(&job, &prediction.twist);
+    }
+    if !shown {
+        score = score.outside_the_model();
     }
     let tight = tightest(&verdicts).into_iter().min_by(|a, b| {
         super::inside(a).total_cmp(&super::inside(b)).then(super::used(b).total_cmp(&super::used(a)))
@@ -222,9 +234,9 @@ pub(super) fn judged(
         cold: false,
         learned: job.recorded_note().cloned(),
         assumed: None,
-        passes_all: breaks.is_empty() && drawn.inside >= with.wishes.confidence,
+        passes_all: shown && breaks.is_empty() && drawn.inside >= with.wishes.confidence,
         breaks,
-        tightest: tight.map(|v| Tightest {
+        tightest: tight.filter(|_| shown).map(|v| Tightest {
             quantity: v.quantity,
             value_mm: v.value,
             value_2s_mm: v.value_2s,
@@ -232,9 +244,10 @@ pub(super) fn judged(
             clause: format!("{} {}", v.standard, v.clause),
             trust: v.trust,
         }),
-        camber_mm: (prediction.camber.max_mm, prediction.camber.max_2s_mm),
-        sweep_mm: (prediction.sweep.max_mm, prediction.sweep.max_2s_mm),
-        toe_mm: toes.max_by(|a, b| a.0.abs().total_cmp(&b.0.abs())).unwrap_or_default(),
+        camber_mm: shown.then_some((prediction.camber.max_mm, prediction.camber.max_2s_mm)),
+        sweep_mm: shown.then_some((prediction.sweep.max_mm, prediction.sweep.max_2s_mm)),
+        toe_mm: toes.max_by(|a, b| a.0.abs().total_cmp(&b.0.abs())).filter(|_| shown),
+        outside,
         score,
         pieces: drawn,
         passes,

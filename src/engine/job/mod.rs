@@ -16,7 +16,7 @@ pub mod file;
 mod starter;
 
 pub use check::check;
-pub(crate) use check::{check_placed, check_traced};
+pub(crate) use check::{check_placed, check_traced, procedures_used};
 pub use starter::{STARTER, STARTER_US};
 
 use crate::prediction::Job;

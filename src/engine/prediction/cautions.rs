@@ -1,5 +1,6 @@
 //! Warnings the numbers call for. Each says what was found and what to do.
 
+use super::open_seams;
 use super::result::{Bow, FlangeAngles, Ripple, RippleVerdict, Twist};
 use super::walk::Walk;
 use super::{Factors, Job, Warning, WarningCode};
@@ -26,7 +27,7 @@ pub fn job_warnings(job: &Job) -> Vec<Warning> {
     steep(job, &mut out);
     line(job, &mut out);
     legs(job, &mut out);
-    seams(job, &mut out);
+    open_seams::warn(job, &mut out);
     preheat(job, &mut out);
     factors(job, &mut out);
     out
@@ -87,15 +88,6 @@ fn line(job: &Job, out: &mut Vec<Warning>) {
     }
 }
 
-/// Thinnest of web and flange along a pass, mm.
-fn thinner_mm(job: &Job, pass: &Pass) -> f64 {
-    let along = |from: f64, to: f64| from < pass.to_mm && to > pass.from_mm;
-    let web = job.member.web.iter().filter(|p| along(p.from_mm, p.to_mm)).map(|p| p.thickness_mm);
-    let flange =
-        job.member.flange(pass.seam).iter().filter(|p| along(p.from_mm, p.to_mm)).map(|p| p.thickness_mm);
-    web.chain(flange).fold(f64::INFINITY, f64::min)
-}
-
 fn legs(job: &Job, out: &mut Vec<Warning>) {
     // a run that a later one builds upon is no fillet by itself
     let goes_on = |pass: &Pass| {
@@ -104,7 +96,7 @@ fn legs(job: &Job, out: &mut Vec<Warning>) {
         job.passes.iter().any(|o| (o.seam, o.side) == (pass.seam, pass.side) && later(o) && over(o))
     };
     for pass in job.passes.iter().filter(|&pass| !goes_on(pass)) {
-        let thinner = thinner_mm(job, pass);
+        let thinner = job.plates_along_mm(pass).0;
         let name = format!("{} seam, {} side, step {}", pass.seam.name(), pass.side.name(), pass.order);
         let least = minimum_leg_mm(thinner);
         // a run burns through by its own metal
@@ -131,29 +123,23 @@ fn legs(job: &Job, out: &mut Vec<Warning>) {
     }
 }
 
-fn seams(job: &Job, out: &mut Vec<Warning>) {
-    for seam in Seam::BOTH {
-        if job.passes.iter().all(|p| p.seam != seam) {
-            let text =
-                format!("no pass on the {} seam: its flange is taken as joined but unwelded", seam.name());
-            out.push(Warning::new(WarningCode::SeamUnwelded, text));
-        }
-    }
-}
-
 /// By the table for submerged arc and the other processes of low hydrogen: a job's passes no longer know their process.
 fn preheat(job: &Job, out: &mut Vec<Warning>) {
-    let thick = |seam| job.member.flange(seam).iter().map(|p| p.thickness_mm).fold(0.0, f64::max);
-    let thickest = thick(Seam::Outer).max(thick(Seam::Inner));
-    let (least_c, row) = preheat_by_table(Process::SubmergedArc, &job.member.steel, thickest, job.units);
-    let coldest = job.passes.iter().map(|p| SHOP_WARM_C + p.preheat_k).fold(f64::INFINITY, f64::min);
-    if coldest + 1e-9 < least_c {
+    let asked = |pass: &Pass| {
+        let thickest = job.plates_along_mm(pass).1;
+        let (least_c, row) = preheat_by_table(Process::SubmergedArc, &job.member.steel, thickest, job.units);
+        let steel_c = SHOP_WARM_C + pass.preheat_k;
+        (steel_c + 1e-9 < least_c).then_some((thickest, steel_c, row, least_c))
+    };
+    let cold =
+        job.passes.iter().filter_map(asked).max_by(|a, b| a.3.total_cmp(&b.3).then(b.1.total_cmp(&a.1)));
+    if let Some((thickest, steel_c, row, least_c)) = cold {
         let text = Message::of(
-            "flange {} thick, and a pass is laid on steel of {}: {} asks for {} with submerged arc and the like; check with the plate's \
-             certificate, and state the preheat in the procedure",
+            "plates up to {} thick, and a pass is laid on steel of {}: {} asks for {} with submerged arc and the like; check with the \
+             plate's certificate, and state the preheat in the procedure",
             [
                 Part::Plate(thickest),
-                Part::Hottest(coldest),
+                Part::Hottest(steel_c),
                 row.origin.marked().into(),
                 Part::Hottest(least_c),
             ],
@@ -231,8 +217,7 @@ fn heat(march: &Walk, out: &mut Vec<Warning>) {
 }
 
 fn waves(ripple: &[Ripple], out: &mut Vec<Warning>) {
-    let over = |r: &Ripple| r.compression_mpa / r.critical_low_mpa;
-    let Some(worst) = ripple.iter().max_by(|a, b| over(a).total_cmp(&over(b))) else { return };
+    let Some(worst) = Ripple::worst(ripple) else { return };
     let words = match worst.verdict {
         RippleVerdict::Flat => return,
         RippleVerdict::Possible => "may ripple",

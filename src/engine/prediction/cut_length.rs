@@ -56,7 +56,10 @@ impl FlangePreset {
         };
         // an angle is worth as much as it lifts both toes
         let angle = |lifts_mm: f64, rad| said(lifts_mm, 0.5 * WORTH_PACKING_MM, show::angle(rad, system));
-        let packing = |mm| said(mm, WORTH_PACKING_MM, show::offset(mm, system));
+        let packing = |mm: f64| {
+            let way = if mm < 0.0 { " the other way" } else { "" };
+            said(mm, WORTH_PACKING_MM, format!("{}{way}", show::offset(mm.abs(), system)))
+        };
         self.is_worth_setting().then(|| {
             [
                 angle(0.5 * (near + far), self.crown_rad),
@@ -188,5 +191,27 @@ fn preset(shape: &FlangeAngles) -> FlangePreset {
         lean_rad: shape.tilt_rad,
         near_packing_mm: shape.near_toe_mm,
         far_packing_mm: shape.far_toe_mm,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Nobody packs less than nothing.
+    #[test]
+    fn a_toe_that_goes_the_other_way_is_said_in_words() {
+        let preset = |far_packing_mm: f64| FlangePreset {
+            flange: Seam::Outer,
+            from_mm: 0.0,
+            to_mm: 9000.0,
+            crown_rad: 0.005,
+            lean_rad: 0.01,
+            near_packing_mm: 2.3,
+            far_packing_mm,
+        };
+        let said = |far: f64| preset(far).in_words(System::Si).unwrap_or_default();
+        assert_eq!(said(-1.0)[2..], ["2.3 mm", "1.0 mm the other way"]);
+        assert_eq!(said(-0.8)[3], NOT_NEEDED);
     }
 }

@@ -114,7 +114,7 @@ fn stand(job: &Job, plan: &WalkPlan, index: usize) -> Standing {
             let depth_mm = job.member.depth.depth_mm(middle);
             let at_mm = if pass.seam == Seam::Outer { 0.0 } else { depth_mm };
             let give = properties(&plates, depth_mm, 0.0, Parts::ALL).give_per_mm2(at_mm);
-            let stretch = pass.heat_j_per_mm * pass.welded_fraction * give;
+            let stretch = pass.heat_j_per_mm * pass.welded_fraction() * give;
             (i, lag, left_after_second(felt_lag(lag, stretch, yield_mpa)))
         }),
         repeated: earlier(true),
@@ -131,7 +131,7 @@ fn add_up(job: &Job, method: &PublishedMethod, standing: &[Standing], effects: &
             nominal_mm2: 0.5 * pass.leg_mm * pass.leg_mm,
             e_mpa: job.member.steel.e_mpa,
         };
-        (method.force_n)(&weld) * pass.welded_fraction
+        (method.force_n)(&weld) * pass.welded_fraction()
     };
     for (pass, stands) in job.passes.iter().zip(standing) {
         let own = lone(pass);
@@ -154,7 +154,7 @@ fn shop_rules(job: &Job, out: &mut Vec<Estimate>) {
     let mut push = |method, source, value, bound| {
         out.push(Estimate { quantity: "shortening_mm", method, source, value, bound });
     };
-    let welded: f64 = job.passes.iter().map(|p| (p.to_mm - p.from_mm) * p.welded_fraction).sum();
+    let welded: f64 = job.passes.iter().map(|p| (p.to_mm - p.from_mm) * p.welded_fraction()).sum();
     let rule = SHOP_RULE_MM_PER_MM * welded;
     push("0.8 mm per 3 m for each weld", "shop rule, source not recorded", rule, false);
     let metres = job.member.length_mm / 1e3;

@@ -12,6 +12,7 @@ use crate::angular::both_sides::{
 };
 use crate::angular::cup::{FoldingHeat, cup_and_lost_rad};
 use crate::angular::runs::{Run, more};
+use crate::angular::stitched::folded_part;
 use crate::member::{Seam, Span};
 use crate::numerics::{LANES, Number};
 use crate::shrinkage::fillets::COLD_S;
@@ -129,8 +130,16 @@ impl<'a, N: Number> Joint<'a, N> {
             heat_j_per_mm,
             q_j_per_mm3: heat_parameter(heat_j_per_mm, self.thickness_mm, self.span.plates.web_mm),
             leg_mm: self.number(pass, |p| p.leg_mm),
-            welded_fraction: self.number(pass, |p| p.welded_fraction),
+            welded_fraction: self.number(pass, |p| p.welded_fraction()),
+            folded: N::of(|k| self.folded_part(pass, k)),
         }
+    }
+
+    /// Part of the fold of a pass that the toes show under its stitches.
+    fn folded_part(&self, pass: usize, k: usize) -> f64 {
+        let half_mm = 0.5 * (self.width_mm.nth(k) - self.span.plates.web_mm.nth(k));
+        let stitch = self.jobs[k].passes[pass].stitch;
+        stitch.map_or(1.0, |s| folded_part([s.weld_mm, s.gap_mm], half_mm))
     }
 
     /// Of several passes on a side the one that folds most (plates hot through not counted), of each job: it leads, and the others add to it.
@@ -142,7 +151,7 @@ impl<'a, N: Number> Joint<'a, N> {
                 let f = self.fillet(pass);
                 let folding = FoldingHeat::of(f.q_j_per_mm3, self.span.plates.web_mm, f.leg_mm);
                 let [cup, lost] = cup_and_lost_rad(folding);
-                (pass, f.welded_fraction * (cup + lost))
+                (pass, f.folded * (cup + lost))
             };
             let folds: Vec<(usize, N)> = on_side().map(fold).collect();
             for (k, found) in found.iter_mut().enumerate().take(N::COUNT) {
@@ -220,7 +229,7 @@ impl<'a, N: Number> Joint<'a, N> {
                 q_j_per_mm3: f.q_j_per_mm3,
                 leg_mm: f.leg_mm,
                 web_mm: self.span.plates.web_mm + thicker,
-                welded_fraction: f.welded_fraction,
+                folded: f.folded,
             }
         };
         let further: Vec<Run<N>> = further.map(run).collect();

@@ -46,6 +46,14 @@ impl Job {
         }
     }
 
+    /// Thinnest and thickest plate of web and flange along a pass, mm.
+    pub(crate) fn plates_along_mm(&self, pass: &Pass) -> (f64, f64) {
+        let web = self.member.web.iter().map(|p| (p.from_mm, p.to_mm, p.thickness_mm));
+        let flange = self.member.flange(pass.seam).iter().map(|p| (p.from_mm, p.to_mm, p.thickness_mm));
+        let along = web.chain(flange).filter(|p| p.0 < pass.to_mm && p.1 > pass.from_mm);
+        along.fold((f64::INFINITY, 0.0), |(thin, thick), p| (p.2.min(thin), p.2.max(thick)))
+    }
+
     /// Numbers of the welding procedure specifications its passes name, each once in the order of laying, with its steps where
     /// there are several: "W-12 (step 1), W-13 (steps 2 and 3), none named (step 4)". Nothing if no pass names one.
     pub fn wps_said(&self) -> Option<String> {

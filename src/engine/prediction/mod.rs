@@ -3,7 +3,7 @@
 //! `read` is the table of contents. `plan` sorts what each stretch of member receives, `walk` walks along it and
 //! integrates; at each `point` every order is laid on the parts joined by then, with what the formulas (`lay_formula`) or
 //! the stations of the strip model (`strip_level`) say that passes pull; `cross` adds what is welded across and `plates` what plates bring; `shapes` turns that into bows with their uncertainty, `flanges` into cups and toes; `estimates`,
-//! `verdicts`, `cut_length` and `cautions` read the shapes; `outside` says where the model does not hold. `result` holds the names other programs rely on.
+//! `verdicts`, `cut_length` and `cautions` read the shapes; `open_seams` says where seams have no weld, `outside` where the model does not hold. `result` holds the names other programs rely on.
 //!
 //! Strains of all stages are carried on one line, y = 0; a flange's own line starts when it joins. `shapes` makes bows with their
 //! uncertainty (`Divided` is the ± by where it comes from, `sentence` says it in words; `plates` is what strips that come bowed leave
@@ -45,6 +45,7 @@ mod lay_formula;
 pub mod learned;
 #[cfg(test)]
 mod many_tests;
+mod open_seams;
 mod outside;
 mod plan;
 mod plates;
@@ -89,6 +90,7 @@ pub use field::{Field, OutOfRange};
 pub use fitting::Fitting;
 pub use job::{Carries, Job, OwnLimit, WantedCamber};
 pub use learned::{Assembly, Learned};
+pub(crate) use open_seams::{bare_ends, broken as broken_stitches, stitch_rule_of};
 pub use outside::{Outside, Shown, outside};
 pub(crate) use predict::{judged, sizes_where};
 pub use predict::{predict, predict_only, predict_with_substeps};

@@ -318,7 +318,7 @@ fn gather<N: Number>(all: &[&Alike<'_>], order: u32, span: &Span<N>, yield_mpa: 
         group.bead[side] = Some(Bead {
             side: pass.side,
             heat_j_per_mm,
-            welded_fraction: of(|p| p.welded_fraction),
+            welded_fraction: of(|p| p.welded_fraction()),
             deposit_mm2: of(|p| p.deposit_mm2),
             arm_mm: arm_mm * N::of(|k| all[k].job.factors.arm),
             times: of(|p| p.force_factor) * N::of(|k| all[k].job.factors.of_seam(pass.seam)),

@@ -118,7 +118,7 @@ fn outside(scope: &Scope, job: &Job) -> Option<Message> {
     if sides.contains(&false) && !scope.one_side {
         return Some("no piece was welded from one side".into());
     }
-    let stitched = job.passes.iter().any(|p| p.welded_fraction < 1.0);
+    let stitched = job.passes.iter().any(|p| p.welded_fraction() < 1.0);
     (stitched && !scope.stitches).then(|| "no piece was welded in stitches".into())
 }
 

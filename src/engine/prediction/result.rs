@@ -13,7 +13,7 @@ use crate::angular::hold::Hold;
 use crate::bow::BowShape;
 use crate::member::{Parts, Seam};
 use crate::tolerance::Verdict;
-use crate::welding::{HeatSource, Side};
+use crate::welding::{HeatSource, Side, Stitch};
 use serde::Serialize;
 
 /// Which model made the numbers.
@@ -93,6 +93,9 @@ pub struct PassResult {
     pub to_mm: f64,
     /// Leg, mm.
     pub leg_mm: f64,
+    /// Its stitches; none for a continuous bead.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub stitch: Option<Stitch>,
     /// Net heat input, J/mm.
     pub heat_input_j_per_mm: f64,
     /// How the heat is known.
@@ -152,7 +155,7 @@ pub struct FitUpShare {
     pub sweep_kept: f64,
 }
 
-/// Cup, tilt and toe offsets of one flange at one place.
+/// Cup, tilt and toe offsets of one flange at one place; of a stitched seam under a stitch, where they are largest.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct FlangeAngles {
     /// Flange.

@@ -289,6 +289,7 @@ pub(super) fn passes(job: &Job, march: &Walk, along_member: bool) -> Vec<PassRes
                 from_mm: pass.from_mm,
                 to_mm: pass.to_mm,
                 leg_mm: pass.leg_mm,
+                stitch: pass.stitch,
                 heat_input_j_per_mm: pass.heat_j_per_mm,
                 heat_source: pass.heat_source,
                 force_n,

@@ -255,7 +255,7 @@ mod tests {
             heat_j_per_mm: 1000.0,
             heat_source: HeatSource::Stated,
             deposit_mm2: 19.8,
-            welded_fraction: 1.0,
+            stitch: None,
             preheat_k: 0.0,
             force_factor: 1.0,
             travel_speed_mm_s: None,

@@ -45,8 +45,10 @@ pub enum WarningCode {
     Learned,
     /// What the shop's own pieces say is not applied, for a reason.
     NotLearned,
-    /// A seam is not welded at all.
+    /// A seam is not welded, or not all along.
     SeamUnwelded,
+    /// Stitches too short, too far apart, or too long for their pass.
+    Stitches,
     /// Some results are those of another level of model.
     LevelMixed,
     /// A plate melts through.

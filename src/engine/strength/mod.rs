@@ -30,7 +30,7 @@ pub(crate) use preheat::SHOP_WARM_C;
 pub use preheat::{PreheatRow, cet, preheat_by_cet_c, preheat_by_table};
 pub use single_pass::Position;
 pub(crate) use single_pass::{LEG_OVER_PLATE, SAME_LEG_MM, largest_pass};
-pub(crate) use stitch::stitch_blocks;
+pub(crate) use stitch::{StitchRule, stitch_rule};
 
 use crate::tolerance::Trust;
 

@@ -1,42 +1,88 @@
-//! Rules for stitch welds, as data.
+//! Rules for stitch welds, as data: how short a stitch may be, how far the next one, and what lies at the ends of the member.
 
 use super::Origin;
+use crate::steel::E_MPA;
 use crate::tolerance::Trust;
+use crate::welding::Stitch;
 
-/// Shortest stitch.
+/// Stitches by one standard.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct StitchRule {
-    /// Where it comes from.
+    /// Where the shortest stitch comes from.
     pub(crate) origin: Origin,
-    /// In words.
+    /// The shortest stitch in words.
     pub(crate) words: &'static str,
     /// Over the leg.
-    pub(crate) legs: f64,
+    legs: f64,
     /// At least, mm.
     least_mm: f64,
+    /// Where the longest gap comes from.
+    pub(crate) gap_origin: Origin,
+    /// The longest gap in words.
+    pub(crate) gap_words: &'static str,
+    gap_over: GapOver,
+    /// At most, mm.
+    pub(crate) most_gap_mm: f64,
+    /// What it wants at the ends of a member built up with stitches.
+    pub(crate) ends: &'static str,
 }
 
-/// Every rule. EN counts in throats, 6·a, which are 4.24 legs.
-pub(crate) const STITCHES: &[StitchRule] = &[
+/// Longest gap over the thickness of the thinner plate.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum GapOver {
+    /// So much.
+    Plain(f64),
+    /// So much of √(E/f_y).
+    Yield(f64),
+}
+
+/// Every rule. EN counts in throats, 6·a, which are 4.24 legs. Gaps are those of members in compression: one flange always is.
+const STITCHES: &[StitchRule] = &[
     StitchRule {
         origin: Origin::of("AISC 360", "22", "J2.2b", Trust::Read),
         words: "each stitch at least 4 legs and 1-1/2 in (38 mm)",
         legs: 4.0,
         least_mm: 38.0,
+        gap_origin: Origin::of("AISC 360", "22", "E6.2", Trust::MemoryCheck),
+        gap_words: "at most 0.75·√(E/Fy) of the thinner plate and 12 in (300 mm)",
+        gap_over: GapOver::Yield(0.75),
+        most_gap_mm: 300.0,
+        ends: "Stitches reach an end of the member: AISC 360-22 E6.2 (memory) wants the plates of a built-up compression member joined \
+               there by continuous weld, no shorter than the member is wide. Lay it as passes of their own.",
     },
     StitchRule {
         origin: Origin::of("EN 1993-1-8", "2005", "4.5.1", Trust::MemorySure),
         words: "each stitch at least 6 throats and 30 mm",
         legs: 6.0 / std::f64::consts::SQRT_2,
         least_mm: 30.0,
+        gap_origin: Origin::of("EN 1993-1-8", "2005", "4.3.2.2", Trust::MemoryCheck),
+        gap_words: "at most 12 times the thinner plate and 200 mm",
+        gap_over: GapOver::Plain(12.0),
+        most_gap_mm: 200.0,
+        ends: "Stitches reach an end of the member: EN 1993-1-8:2005 4.3.2.2 (memory) wants continuous weld there, at least three \
+               quarters of the width of the narrower plate. Lay it as passes of their own.",
     },
 ];
 
-/// The rule that a stitch of that length and leg breaks, if any of those of a standard.
-pub(crate) fn stitch_blocks(standard: &str, stitch_mm: f64, leg_mm: f64) -> Option<&'static StitchRule> {
-    STITCHES
-        .iter()
-        .find(|r| r.origin.standard == standard && stitch_mm < (r.legs * leg_mm).max(r.least_mm) - 1e-9)
+/// The rule of a standard; that of EN where it has none.
+pub(crate) fn stitch_rule(standard: &str) -> &'static StitchRule {
+    STITCHES.iter().find(|rule| rule.origin.standard == standard).unwrap_or(&STITCHES[1])
+}
+
+impl StitchRule {
+    /// Whether a stitch is too short for a fillet of that leg.
+    pub(crate) fn too_short(&self, stitch: &Stitch, leg_mm: f64) -> bool {
+        stitch.weld_mm < (self.legs * leg_mm).max(self.least_mm) - 1e-9
+    }
+
+    /// Longest clear length between stitches on a plate of that thickness and yield strength (MPa), mm.
+    pub(crate) fn longest_gap_mm(&self, thinner_mm: f64, yield_mpa: f64) -> f64 {
+        let over = match self.gap_over {
+            GapOver::Plain(times) => times,
+            GapOver::Yield(times) => times * (E_MPA / yield_mpa).sqrt(),
+        };
+        (over * thinner_mm).min(self.most_gap_mm)
+    }
 }
 
 #[cfg(test)]
@@ -45,8 +91,25 @@ mod tests {
 
     #[test]
     fn a_short_stitch_breaks_the_rule_of_its_standard() {
-        assert!(stitch_blocks("AISC 360", 38.0, 8.0).is_none());
-        assert!(stitch_blocks("AISC 360", 37.0, 6.0).is_some());
-        assert!(stitch_blocks("EN 1993-1-8", 33.0, 8.0).is_some(), "6 throats of 8 mm are 33.9 mm");
+        let short =
+            |standard, weld_mm, leg| stitch_rule(standard).too_short(&Stitch { weld_mm, gap_mm: 100.0 }, leg);
+        assert!(!short("AISC 360", 38.0, 8.0));
+        assert!(short("AISC 360", 37.0, 6.0));
+        assert!(short("EN 1993-1-8", 33.0, 8.0), "6 throats of 8 mm are 33.9 mm");
+    }
+
+    /// 12 · 4 = 48 mm, 12 · 20 = 240 mm; 0.75·√(206 000/345) = 18.33 plates, 73 mm of 4 mm.
+    #[test]
+    fn a_gap_goes_with_the_thinner_plate_and_has_an_end() {
+        let gap = |standard, mm| stitch_rule(standard).longest_gap_mm(mm, 345.0);
+        for (standard, mm, wanted) in [
+            ("EN 1993-1-8", 4.0, 48.0),
+            ("EN 1993-1-8", 20.0, 200.0),
+            ("AISC 360", 4.0, 73.3),
+            ("AISC 360", 20.0, 300.0),
+        ] {
+            let found = gap(standard, mm);
+            assert!((found - wanted).abs() < 0.05, "{standard} on {mm} mm: {found} mm, by hand {wanted} mm");
+        }
     }
 }

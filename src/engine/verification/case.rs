@@ -254,7 +254,7 @@ fn bead(pass: &Pass) -> CaseFillet {
 fn cautions(job: &Job, here: &[&Pass], options: &Options) -> Vec<String> {
     use crate::joint_solver::Lengthwise;
     let mut out = Vec::new();
-    if here.iter().any(|p| p.welded_fraction < 1.0) {
+    if here.iter().any(|p| p.welded_fraction() < 1.0) {
         out.push("A slice runs through a stitch: the section is that of the welded stretches, the formulas beside it too.");
     }
     if here.iter().any(|p| (p.preheat_k - here[0].preheat_k).abs() > 0.5) {

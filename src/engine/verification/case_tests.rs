@@ -119,7 +119,7 @@ fn what_cannot_be_refereed_is_said_with_its_numbers() {
 #[test]
 fn what_a_slice_cannot_hold_is_a_caution() {
     let mut stitched = both(Wait::Seconds(60.0));
-    stitched.passes[1].welded_fraction = 0.5;
+    stitched.passes[1].stitch = Some(crate::welding::Stitch { weld_mm: 100.0, gap_mm: 100.0 });
     stitched.passes[1].preheat_k = 80.0;
     stitched.factors.force = 1.2;
     let held = Options { lengthwise: Lengthwise::Held, ..Options::default() };

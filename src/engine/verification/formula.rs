@@ -111,6 +111,7 @@ impl Sum {
                 q_j_per_mm3: tendon::heat_parameter(bead.heat_j_per_mm, flange, web),
                 leg_mm: bead.leg_mm,
                 welded_fraction: 1.0,
+                folded: 1.0,
             })
         };
         let [near, far] = self.laid;

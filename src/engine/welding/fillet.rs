@@ -11,6 +11,9 @@ const OVERSIZE: f64 = 1.15;
 /// over 1/16 in, 2 mm in its metric edition; second hand).
 pub(crate) const GAP_FREE_MM: f64 = 1.6;
 
+/// Part of a leg by which real fillets scatter about it: one that differs by more is another leg (choice).
+const LEG_SCATTER: f64 = 0.15;
+
 /// The leg rule ω = √(H/500), ω in inches and H in kJ/in (handbook rule for single-electrode submerged arc;
 /// memory, form sure): 500 kJ/in³ is 30.512 J/mm³ on z², that is 61.02 J per mm³ of flat fillet.
 const LEG_RULE_J_PER_MM3: f64 = 500_000.0 / (IN_MM * IN_MM * IN_MM);
@@ -67,6 +70,11 @@ pub fn deposit_mm2(leg_mm: f64, gap_mm: f64) -> f64 {
 /// ```
 pub fn leg_of_deposit_mm(deposit_mm2: f64) -> f64 {
     (2.0 * deposit_mm2 / OVERSIZE).sqrt()
+}
+
+/// Whether a leg differs from the one wanted, both in mm, by more than real fillets scatter.
+pub(crate) fn is_other_leg(leg_mm: f64, wanted_mm: f64) -> bool {
+    (leg_mm / wanted_mm - 1.0).abs() > LEG_SCATTER
 }
 
 /// Arc energy that goes with a leg by the leg rule, J/mm, before arc efficiency.

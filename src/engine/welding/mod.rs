@@ -17,5 +17,5 @@ mod procedure;
 
 pub use arc::{Arc, Polarity};
 pub use attachment::{Attachment, AttachmentKind};
-pub use pass::{FlangeFit, HeatSource, Pass, Side, Wait, WeldingOrder};
+pub use pass::{FlangeFit, HeatSource, Pass, Side, Stitch, Wait, WeldingOrder};
 pub use procedure::{Procedure, Process};

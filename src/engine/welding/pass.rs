@@ -1,6 +1,7 @@
 //! One bead along a seam, and the order in which beads are laid.
 
 use crate::member::{Parts, Seam};
+use crate::units::{System, show};
 use serde::{Deserialize, Serialize};
 use std::sync::Arc;
 
@@ -55,6 +56,31 @@ impl HeatSource {
     }
 }
 
+/// So much weld, so much gap, over and over.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Stitch {
+    /// Length of each weld, mm.
+    pub weld_mm: f64,
+    /// Clear length between two, mm.
+    pub gap_mm: f64,
+}
+
+impl Stitch {
+    /// Over a column of them.
+    pub const HEAD: &str = "weld / gap";
+
+    /// "30 mm / 600 mm"; a dash for a continuous bead.
+    pub fn said(of: Option<&Self>, system: System) -> String {
+        let both = |s: &Self| [s.weld_mm, s.gap_mm].map(|mm| show::plate(mm, system)).join(" / ");
+        of.map_or_else(|| "–".to_owned(), both)
+    }
+
+    /// Welded length over total length.
+    pub fn welded_fraction(&self) -> f64 {
+        self.weld_mm / (self.weld_mm + self.gap_mm)
+    }
+}
+
 /// One bead: all the engine needs to know of it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Pass {
@@ -78,8 +104,8 @@ pub struct Pass {
     pub heat_source: HeatSource,
     /// Deposited section A_w, mm².
     pub deposit_mm2: f64,
-    /// Welded length over total length: 1 for a continuous bead.
-    pub welded_fraction: f64,
+    /// Its stitches; none for a continuous bead.
+    pub stitch: Option<Stitch>,
     /// Steel temperature above 20 °C when the arc arrives, K.
     pub preheat_k: f64,
     /// Force of this pass over the computed one: 1, unless it is known or made to differ.
@@ -91,6 +117,11 @@ pub struct Pass {
 }
 
 impl Pass {
+    /// Welded length over total length: 1 for a continuous bead.
+    pub fn welded_fraction(&self) -> f64 {
+        self.stitch.map_or(1.0, |stitch| stitch.welded_fraction())
+    }
+
     /// Leg of its own metal, mm: of a fillet built up in runs of the same metal each, the leg over the root of their number. Its heat
     /// goes with this one where the heat follows from the leg.
     pub fn own_leg_mm(&self) -> f64 {

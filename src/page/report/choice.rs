@@ -27,6 +27,9 @@ pub(crate) fn chosen(of: &Reported<'_>, choice: &Choice) -> Markup {
         @for (number, weld) in choice.options.iter().enumerate().filter(|(_, w)| !w.breaks.is_empty()) {
             p.says { (number) " breaks a rule: " @for text in &weld.breaks { (text.in_units(system)) " " } }
         }
+        @for (number, weld) in choice.options.iter().enumerate() {
+            @for text in &weld.outside { p.says { (number) " has no chances and sizes: " (text.in_units(system)) "." } }
+        }
         @if let Some(weld) = best { (passes(weld, system)) }
         @if !choice.feasible || !choice.limits.is_empty() { (blocked(choice, system)) }
         ul { @for text in &choice.cautions { li { (text) } } }
@@ -68,11 +71,13 @@ const fn word(governs: &Governs) -> &'static str {
 }
 
 fn options(choice: &Choice, system: System) -> Markup {
-    let span = |(value, spread)| size(value, spread, system);
+    let span = |of: Option<(f64, f64)>| {
+        of.map_or_else(|| "–".to_owned(), |(value, spread)| size(value, spread, system))
+    };
     Columns::of(choice.options.iter().enumerate())
         .column(As::Number, "", |(number, _)| number.to_string())
         .column(As::Words, "option", |(_, w)| w.name.clone())
-        .column(As::Result, "pieces inside", |(_, w)| percent(w.pieces.inside))
+        .column(As::Result, "pieces inside", |(_, w)| w.pieces.said(choice.wishes.confidence, percent))
         .column(As::Words, "holds", |(_, w)| if w.passes_all { "yes" } else { "no" })
         .column(As::Number, "camber", |(_, w)| span(w.camber_mm))
         .column(As::Number, "sweep", |(_, w)| span(w.sweep_mm))

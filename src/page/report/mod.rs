@@ -14,9 +14,10 @@ pub use reported::{Identity, Reported};
 
 use maud::{Markup, PreEscaped, html};
 use table::{As, Columns};
-use weldbow_engine::prediction::{Job, Prediction, outside};
+use weldbow_engine::prediction::{Job, PassResult, Prediction, outside};
 use weldbow_engine::tolerance::Judgement;
 use weldbow_engine::units::show;
+use weldbow_engine::welding::Stitch;
 
 /// Digits of the hash shown: enough to tell two jobs apart by eye (a choice).
 const HASH_SHOWN: usize = 16;
@@ -147,6 +148,9 @@ fn welds(of: &Reported<'_>) -> Markup {
         .column(As::Result, "leg", |p| show::plate(p.leg_mm, system))
         .column(As::Number, "net heat", |p| show::heat_input(p.heat_input_j_per_mm, system))
         .column(As::Number, "shrinkage force", |p| show::force(p.force_n, system));
+    let stitch = |p: &&PassResult| Stitch::said(p.stitch.as_ref(), system);
+    let stitched = passes.iter().any(|p| p.stitch.is_some());
+    let welds = if stitched { welds.column(As::Number, Stitch::HEAD, stitch) } else { welds };
     if passes.iter().all(|p| p.wps.is_none()) {
         return welds.under("");
     }

@@ -74,8 +74,7 @@ pub(crate) fn size(mm: f64, spread_mm: f64, system: System) -> String {
 
 /// The place where the web is nearest to rippling, or ripples most.
 pub(crate) fn worst_ripple(p: &Prediction) -> Option<&Ripple> {
-    let over = |r: &Ripple| r.compression_mpa / r.critical_low_mpa;
-    p.ripple.iter().max_by(|a, b| over(a).total_cmp(&over(b)))
+    Ripple::worst(&p.ripple)
 }
 
 /// Shortening, camber, sweep, twist, flanges, web.

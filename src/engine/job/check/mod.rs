@@ -22,7 +22,7 @@ use super::Job;
 use super::file::{End, JobFile};
 use crate::input::{Problem, findings, text};
 use crate::member::Seam;
-use crate::welding::Side;
+use crate::welding::{Procedure, Side};
 use findings::Findings;
 use passes::PassContext;
 
@@ -117,6 +117,13 @@ pub(crate) fn check_traced(file: &JobFile) -> Result<(Job, Vec<usize>), Vec<Prob
     };
     learned::apply(file, &mut job);
     Ok((job, origins))
+}
+
+/// The procedures that passes of a file name, each once.
+pub(crate) fn procedures_used(file: &JobFile) -> Vec<Procedure> {
+    let all = procedure::all(&file.procedures, &mut Findings::default());
+    let used = |p: &Procedure| file.passes.iter().any(|pass| pass.procedure.as_ref() == Some(&p.name));
+    all.into_values().flatten().filter(used).collect()
 }
 
 #[cfg(test)]

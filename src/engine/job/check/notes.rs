@@ -6,8 +6,8 @@ use crate::prediction::{Warning, WarningCode};
 use crate::units::{Message, Part};
 use crate::welding::{HeatSource, Procedure, fillet};
 
-/// Difference of legs from which a mismatch is reported (a choice: about the scatter of real fillets).
-const MISMATCH: f64 = 0.15;
+/// Widest root gap of a fillet without special measures, mm (AWS D1.1:2015 5.21.1, 3/16 in, 5 mm in its metric edition; memory).
+const WIDEST_GAP_MM: f64 = 5.0;
 
 /// Web over thickest flange beyond which it is asked about: built-up members have webs no thicker than flanges (common practice,
 /// no source).
@@ -71,12 +71,20 @@ fn wide_gap(laid: &[PlacedPass<'_>], gap_mm: f64) -> Option<Warning> {
     } else {
         " Close the gap where you can."
     };
+    let most = if gap_mm > WIDEST_GAP_MM {
+        " More than 5 mm (3/16 in) is not allowed without a repair of the joint that the engineer agrees to (AWS D1.1:2015 5.21.1; memory)."
+    } else {
+        ""
+    };
     let text = "A root gap of {}, more than {}: a leg is what is left of the fillet beside the gap. A stated leg is laid larger by the gap \
                 (AWS D1.1:2020 7.21.1, second hand) and has that much metal; of one that follows from a procedure only what the gap \
-                leaves is counted to carry.{}";
+                leaves is counted to carry.{}{}";
     (gap_mm > fillet::GAP_FREE_MM).then(|| {
         let sizes = [gap_mm, fillet::GAP_FREE_MM].map(Part::Plate);
-        Warning::new(WarningCode::GapLarge, Message::of(text, sizes.into_iter().chain([heat.into()])))
+        Warning::new(
+            WarningCode::GapLarge,
+            Message::of(text, sizes.into_iter().chain([most.into(), heat.into()])),
+        )
     })
 }
 
@@ -103,7 +111,7 @@ fn mismatch(laid: &PlacedPass<'_>, gap_mm: f64) -> Option<Warning> {
     }
     // A deposit fills the gap as well as the leg; the leg rule knows of no gap.
     let stated = if filled.is_some() { share * fillet::laid_leg_mm(pass.leg_mm, gap_mm) } else { leg_mm };
-    if (other / stated - 1.0).abs() <= MISMATCH {
+    if !fillet::is_other_leg(other, stated) {
         return None;
     }
     let usual = leg_rule_net_heat(leg_mm, *procedure);

@@ -88,11 +88,11 @@ fn one<'a>(
     let range = range(path, shape, setting.length_mm, findings);
     let order = findings.bounded(format!("{path}.step"), f64::from(shape.order), &ORDER);
     let runs = findings.bounded(format!("{path}.runs"), f64::from(shape.runs.unwrap_or(1)), &RUNS);
-    let stitch = shape.intermittent.as_ref().map_or(Some(1.0), |stitch| {
+    let stitch = shape.intermittent.as_ref().map_or(Some(None), |stitch| {
         let place = format!("{path}.intermittent");
         findings.bounded(&place, stitch.weld_mm(), &STITCH)?;
         findings.bounded(&place, stitch.gap_mm(), &STITCH_GAP)?;
-        Some(stitch.welded_fraction())
+        Some(Some(stitch.stitch()))
     });
     let force_factor = shape
         .force_factor
@@ -144,7 +144,7 @@ fn one<'a>(
         heat_j_per_mm: heat,
         heat_source,
         deposit_mm2: deposit.unwrap_or_else(|| fillet::deposit_mm2(leg_mm, setting.gap_mm)),
-        welded_fraction: stitch?,
+        stitch: stitch?,
         preheat_k: procedure.map_or(0.0, |p| p.preheat_c - SHOP_C),
         force_factor: force_factor?,
         travel_speed_mm_s: procedure.map(|p| p.travel_speed_mm_s),

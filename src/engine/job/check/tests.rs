@@ -137,7 +137,7 @@ fn passes_come_sorted_and_orders_without_an_entry_are_cold_with_all_parts_joined
     let expected =
         [(1, Seam::Outer, near), (1, Seam::Inner, near), (2, Seam::Outer, far), (3, Seam::Inner, far)];
     assert_eq!(placed, expected);
-    let fraction = job.passes[2].welded_fraction;
+    let fraction = job.passes[2].welded_fraction();
     assert!((fraction - 2.0 / 3.0).abs() < 1e-12, "{fraction}");
     let waits: Vec<_> = job.orders.iter().map(|o| (o.number, o.wait, o.joined == Parts::ALL)).collect();
     assert_eq!(waits, [(1, Wait::Cold, true), (2, Wait::Seconds(600.0), true), (3, Wait::Cold, true)]);
@@ -201,12 +201,18 @@ fn a_wide_gap_is_told_with_what_a_leg_means_then() {
             [("steel = \"S355\"", gap.as_str())].into_iter().chain(more.iter().copied()).collect();
         job(&changes, "")
     };
-    let wide = with(5.0, &[(PROCEDURE, "")]);
-    let said = wide.notes.iter().find(|note| note.code == WarningCode::GapLarge).unwrap().text.to_string();
+    let gap_note = |job: &Job| {
+        let note = job.notes.iter().find(|note| note.code == WarningCode::GapLarge);
+        note.unwrap().text.to_string()
+    };
+    let said = gap_note(&with(5.0, &[(PROCEDURE, "")]));
     println!("{said}");
     for part in ["gap of 5 mm", "more than 1.6 mm", "AWS D1.1", "knows of no gap"] {
         assert!(said.contains(part), "{part} is not in: {said}");
     }
+    assert!(!said.contains("3/16 in"), "{said}");
+    let widest = gap_note(&with(8.0, &[]));
+    assert!(widest.contains("More than 5 mm (3/16 in) is not allowed without"), "{widest}");
     assert!(codes(&with(1.6, &[])).is_empty(), "{:?}", codes(&with(1.6, &[])));
     assert_eq!(codes(&with(3.0, &[(LEG, "")])), [WarningCode::GapLarge]);
 }

@@ -2,6 +2,7 @@
 
 use super::text::written_as_text;
 use crate::units::{Kind, Length, read};
+use crate::welding::Stitch;
 use serde::{Serialize, Serializer};
 
 /// "200 mm weld, 100 mm gap".
@@ -23,9 +24,9 @@ impl StitchShape {
         self.gap.value()
     }
 
-    /// Welded length over total length.
-    pub(crate) fn welded_fraction(&self) -> f64 {
-        self.weld_mm() / (self.weld_mm() + self.gap_mm())
+    /// Both.
+    pub(crate) fn stitch(&self) -> Stitch {
+        Stitch { weld_mm: self.weld_mm(), gap_mm: self.gap_mm() }
     }
 
     fn read(text: &str) -> Result<Self, String> {

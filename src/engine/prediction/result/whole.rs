@@ -51,6 +51,18 @@ pub enum RippleVerdict {
     Likely,
 }
 
+impl Ripple {
+    /// Where the web is pressed hardest for what it takes; of places alike the first.
+    pub fn worst(all: &[Self]) -> Option<&Self> {
+        let over = |r: &Self| r.compression_mpa / r.critical_low_mpa;
+        let most = all.iter().map(over).reduce(f64::max)?;
+        all.iter().find(|r| over(r) >= most - SAME * most.abs())
+    }
+}
+
+/// Parts of a critical stress that are the same.
+const SAME: f64 = 1e-9;
+
 /// Web compression by weld shrinkage against its critical stress.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct Ripple {
@@ -72,4 +84,22 @@ pub struct Ripple {
     pub wave_2s_of: Divided,
     /// Verdict.
     pub verdict: RippleVerdict,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::{STARTER, read_text};
+    use crate::prediction::predict;
+
+    /// Either end of a web that is alike all along is as near to rippling: one of the two is named, by everybody.
+    #[test]
+    fn of_places_alike_the_first_is_the_worst() {
+        let all = predict(&read_text("starter", STARTER).unwrap()).ripple;
+        let dust = Ripple { x_mm: 1e6, compression_mpa: all[0].compression_mpa * (1.0 + 1e-14), ..all[0] };
+        assert_eq!(Ripple::worst(&[all[0], dust]), Some(&all[0]));
+        let more = Ripple { compression_mpa: 1.1 * all[0].compression_mpa, ..dust };
+        assert_eq!(Ripple::worst(&[all[0], more]), Some(&more));
+        assert_eq!(Ripple::worst(&[]), None);
+    }
 }

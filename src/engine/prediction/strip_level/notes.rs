@@ -56,7 +56,7 @@ pub(crate) fn add(job: &Job, stations: &Stations, formula: &Prediction, predicti
             "what hot cutting of the flanges' edges left in their middle is reckoned in as the formula level does",
         ));
     }
-    if job.passes.iter().any(|p| p.welded_fraction < 1.0) {
+    if job.passes.iter().any(|p| p.welded_fraction() < 1.0) {
         out.push(Warning::new(
             WarningCode::LevelMixed,
             "intermittent passes: the strip level computes a pass all along and takes the welded part of its force",

@@ -315,7 +315,7 @@ fn added(job: &Job, span: &Span, asked: &StripJob, outcomes: &[StripOutcome]) ->
                 let mut own = pull.times(pass.heat_j_per_mm / heat);
                 own.near_n_mm += pass.side.sign() * moved;
                 let own =
-                    own.times(pass.welded_fraction * pass.force_factor * job.factors.of_seam(pass.seam));
+                    own.times(pass.welded_fraction() * pass.force_factor * job.factors.of_seam(pass.seam));
                 all[*index][slot] = Pull { near_n_mm: own.near_n_mm * job.factors.arm, ..own };
             }
         }
