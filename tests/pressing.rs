@@ -223,12 +223,22 @@ impl Floor<'_> {
         );
     }
 
+    /// No heat and no bend of a flange on what is welded across: a hand's breadth of room at least.
+    fn clear_of_welds(&self, [from, to]: [f64; 2], what: &str) {
+        let pairs = self.stiffeners.iter().map(|s| s.x_mm);
+        let inside = self.attachments.iter().filter(|a| a.kind != AttachmentKind::Cleat).map(|a| a.at_mm);
+        for at in inside.chain(pairs) {
+            assert!(to < at - 55.0 || from > at + 55.0, "{}: {what} from {from} to {to}, {at}", self.what);
+        }
+    }
+
     fn heats(&self, h: &HeatSeries) {
         let (m, what) = (self.member, &self.what);
         let tools = self.shop.heat.unwrap();
         assert!(h.count() <= 60 && h.most_c <= 650.0, "{what}");
         for p in &h.places {
             assert!(p.heats <= 2, "{what}: {} heats at one place", p.heats);
+            self.clear_of_welds([p.x_mm, p.x_mm], "heated");
             let plates = m.plates_at(p.x_mm);
             let base = p.vee.base_mm;
             if p.heated.strong() {
@@ -310,10 +320,13 @@ impl Floor<'_> {
                     match &step.work {
                         Work::Push(p) => self.push(p),
                         Work::Heats(h) => self.heats(h),
-                        Work::Fold { fold, .. } => {
-                            assert!(fold.allowed && fold.force_n <= self.shop.roller.unwrap().most_n)
+                        Work::Fold { fold, from_mm, to_mm, .. } => {
+                            assert!(fold.allowed && fold.force_n <= self.shop.roller.unwrap().most_n);
+                            self.clear_of_welds([*from_mm, *to_mm], "bent");
                         }
-                        Work::Lines { .. } => {}
+                        Work::Lines { from_mm, to_mm, .. } => {
+                            self.clear_of_welds([*from_mm, *to_mm], "drawn")
+                        }
                     }
                 }
                 let (before, limits) = match chosen.quantity {

@@ -9,7 +9,7 @@ use weldbow_engine::member::Member;
 use weldbow_engine::prediction::{Job, Prediction, outside, predict};
 use weldbow_engine::scatter::{Deviations, SamplingFault, welding_alone};
 use weldbow_engine::shop::Shop;
-use weldbow_engine::straighten::decide::{Family, Limits};
+use weldbow_engine::straighten::decide::{Action, Family, Limits};
 use weldbow_engine::straighten::piece::{
     Expected, Fabrication, Judged, Measuring, Named, Piece, expected, far_end, goals, recorded_bow,
 };
@@ -189,25 +189,34 @@ impl Ask<'_> {
             let wrong = |complaint| AskFault::Readings(Box::new(complaint));
             measured.piece(job, &prediction, shop).map_err(wrong)?
         } else {
-            // what is likely enough to get ready for, though the mean piece is not clearly out
-            let likely = |e: &&Expected| readiness(&recorded, e, from) == Readiness::BeReady;
-            far.extend(expected.iter().filter(likely).map(|e| e.quantity));
-            let ask = [Quantity::Camber, Quantity::Sweep, Quantity::FlangeToe].map(|q| far.contains(&q));
-            let mut shape = far_end(job, &prediction, making, ask)?;
-            for r in recorded.iter().filter(|r| r.out.is_some()) {
-                let bow = recorded_bow(&shape.x_mm, &r.family, far.contains(&r.quantity));
-                match r.quantity {
-                    Quantity::Camber => shape.camber_mm = bow,
-                    _ => shape.sweep_mm = bow,
+            let made = |far: &[Quantity]| -> Result<Piece, ShapeError> {
+                let ask = [Quantity::Camber, Quantity::Sweep, Quantity::FlangeToe].map(|q| far.contains(&q));
+                let mut shape = far_end(job, &prediction, making, ask)?;
+                for r in recorded.iter().filter(|r| r.out.is_some()) {
+                    let bow = recorded_bow(&shape.x_mm, &r.family, far.contains(&r.quantity));
+                    match r.quantity {
+                        Quantity::Camber => shape.camber_mm = bow,
+                        _ => shape.sweep_mm = bow,
+                    }
                 }
-            }
-            Piece {
-                measurements: front.measurements,
-                situation: front.situation,
-                keep_off_mm: front.keep_off_mm.clone(),
-                stiffeners: front.stiffeners.clone(),
-                ..Piece::of(job, &prediction, shape, judged.goals, &shop.tools)
-            }
+                Ok(Piece {
+                    measurements: front.measurements,
+                    situation: front.situation,
+                    keep_off_mm: front.keep_off_mm.clone(),
+                    stiffeners: front.stiffeners.clone(),
+                    ..Piece::of(job, &prediction, shape, judged.goals, &shop.tools)
+                })
+            };
+            let mean = made(&[])?.decisions(&self.member());
+            let out = |q| mean.iter().any(|d| d.quantity == q && d.action == Action::Straighten);
+            // what is likely enough to get ready for, though the mean piece is not clearly out
+            let likely = |e: &&Expected| match readiness(&recorded, e, from) {
+                Readiness::Nothing => false,
+                Readiness::BeReady => true,
+                Readiness::Expect => !out(e.quantity),
+            };
+            far.extend(expected.iter().filter(likely).map(|e| e.quantity));
+            made(&far)?
         };
         piece.records = Records {
             camber: camber.or_else(|| family(Quantity::Camber)),

@@ -64,7 +64,7 @@ pub fn read(text: &str) -> Result<Vec<Entry>, Vec<Placed>> {
     let heads = reader.headers().map_err(|error| vec![unreadable(&error)])?.clone();
     let columns = columns(&heads, &fields)?;
     let (mut entries, mut problems) = (Vec::new(), Vec::new());
-    let mut marks: BTreeMap<String, u64> = BTreeMap::new();
+    let mut seen = Seen::default();
     for record in reader.records() {
         if problems.len() >= MOST_PROBLEMS {
             break;
@@ -80,7 +80,7 @@ pub fn read(text: &str) -> Result<Vec<Entry>, Vec<Placed>> {
             continue;
         }
         let mut row = Row { record: &record, columns: &columns, fields: &fields, problems: &mut problems };
-        if let Some(entry) = row.entry(&mut marks, heads.len()) {
+        if let Some(entry) = row.entry(&mut seen, heads.len()) {
             entries.push(entry);
         }
     }
@@ -139,6 +139,17 @@ fn columns(heads: &StringRecord, fields: &Fields<'_>) -> Result<BTreeMap<&'stati
     if problems.is_empty() { Ok(found) } else { Err(problems) }
 }
 
+/// What earlier lines said.
+#[derive(Default)]
+struct Seen {
+    /// Marks, each with its line.
+    marks: BTreeMap<String, u64>,
+    /// The first week, with its line.
+    week: Option<(Week, u64)>,
+    /// Whether weeks with and without a year have been complained about.
+    mixed: bool,
+}
+
 /// One line being read.
 struct Row<'a> {
     record: &'a StringRecord,
@@ -148,7 +159,7 @@ struct Row<'a> {
 }
 
 impl Row<'_> {
-    fn entry(&mut self, marks: &mut BTreeMap<String, u64>, heads: usize) -> Option<Entry> {
+    fn entry(&mut self, seen: &mut Seen, heads: usize) -> Option<Entry> {
         let before = self.problems.len();
         if self.record.len() > heads {
             let found = format!("{} fields under {heads} names", self.record.len());
@@ -162,15 +173,18 @@ impl Row<'_> {
             self.needed("job", "the path of its job file, from where the list lies", "jobs/rafter.toml");
         let quantity = self.quantity();
         let week = self.week();
+        let line = self.record.position().map_or(0, csv::Position::line);
+        if let Some(Some(week)) = week {
+            self.same_kind(week, line, seen);
+        }
         if let Some(mark) = &mark {
-            let line = self.record.position().map_or(0, csv::Position::line);
-            match marks.get(mark) {
+            match seen.marks.get(mark) {
                 Some(first) => {
                     let found = format!("`{mark}` again, as in line {first}");
                     self.wrong("mark", found, "each mark once; add its pieces up".to_owned(), "R2-2");
                 }
                 None => {
-                    marks.insert(mark.clone(), line);
+                    seen.marks.insert(mark.clone(), line);
                 }
             }
         }
@@ -212,6 +226,20 @@ impl Row<'_> {
             self.wrong("quantity", shown, wanted, "24");
         }
         found
+    }
+
+    /// Weeks with and without a year have no order: work would move to a later week than it is due.
+    fn same_kind(&mut self, week: Week, line: u64, seen: &mut Seen) {
+        let (first, first_line) = *seen.week.get_or_insert((week, line));
+        if first.year.is_some() == week.year.is_some() || std::mem::replace(&mut seen.mixed, true) {
+            return;
+        }
+        let column = if self.given("week").is_some() { "week" } else { "due" };
+        let (text, year) =
+            (self.given(column).unwrap_or_default(), first.year.or(week.year).unwrap_or_default());
+        let found = format!("`{text}` where line {first_line} has week {first}");
+        let wanted = "every week with its year, or every one without: else nothing says which comes first";
+        self.wrong(column, found, wanted.to_owned(), &format!("{year}-W{:02}", week.number));
     }
 
     /// The outer None is a mistake.
@@ -287,6 +315,19 @@ mod tests {
         let places: Vec<&str> = found.iter().map(|f| f.2.as_str()).collect();
         assert_eq!(places, ["0", "", "-3", "R2", "1.5", "soon"], "{found:?}");
         assert!(found[3].1.contains("line 2"), "{found:?}");
+    }
+
+    /// Plain weeks were taken to come before every dated one: work due in 2026-W14 went to a week later than that of line 3.
+    #[test]
+    fn weeks_with_and_without_a_year_are_not_mixed() {
+        let mixed = "mark,job,quantity,week\nA,a.toml,60,2026-W14\nB,b.toml,2,W15\nC,c.toml,2,16\n";
+        let found = wrong(mixed);
+        println!("{found:?}");
+        assert_eq!(found.len(), 1);
+        assert!(found[0].2 == "W15" && found[0].1.contains("line 2 has week 2026-W14"));
+        let due = "mark,job,quantity,week,due\nA,a.toml,60,3,\nB,b.toml,2,,2026-04-03\n";
+        assert_eq!(wrong(due)[0].2, "2026-04-03");
+        assert!(read("mark,job,quantity,week\nA,a.toml,60,3\nB,b.toml,2,W15\nC,c.toml,2,\n").is_ok());
     }
 
     #[test]

@@ -10,7 +10,10 @@ pub type Placed = (Problem, Option<Range<usize>>);
 
 /// What keeps the cells of a table apart, told from its head: a semicolon, a tab, else a comma.
 pub(crate) fn delimiter(text: &str) -> u8 {
-    let head = text.lines().find(|line| !line.starts_with('#') && !line.trim().is_empty()).unwrap_or("");
+    let head = without_mark(text)
+        .lines()
+        .find(|line| !line.starts_with('#') && !line.trim().is_empty())
+        .unwrap_or("");
     [b';', b'\t'].into_iter().find(|d| head.as_bytes().contains(d)).unwrap_or(b',')
 }
 
@@ -65,6 +68,14 @@ pub(crate) fn cells(text: &str, record: &StringRecord) -> Vec<Range<usize>> {
             found..if long == 0 { at + behind } else { at }
         })
         .collect()
+}
+
+/// A number as people write it, to be read with a point; `comma`: whether a comma may stand in it, as spreadsheets of some countries
+/// write −17,5 where commas do not keep cells apart.
+pub(crate) fn with_point(cell: &str, comma: bool) -> String {
+    let number = cell.replace('−', "-");
+    let one = comma && number.matches(',').count() == 1 && !number.contains('.');
+    if one { number.replace(',', ".") } else { number }
 }
 
 /// Bytes from the first cell to the end of the last.

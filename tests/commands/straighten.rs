@@ -423,6 +423,19 @@ fn nothing_to_do_is_said_in_one_line() {
     assert!(!said.contains(" 1. "), "no steps:\n{said}");
 }
 
+/// 83 of 100 haunches are expected out at the toes, and the answer was "near the limit: measure", without a plan or a block.
+#[test]
+fn what_is_likely_out_is_planned_for() {
+    let haunch = ["studies/jobs/haunch.toml", SHOP[0], SHOP[1]];
+    let answer = json(&haunch);
+    let plan = &answer["plan"];
+    let of = |at: &str| plan[at].as_array().unwrap().iter().filter(|c| c["quantity"] == "flange_toe").count();
+    println!("{}; {} chosen, {} blocked", answer["summary"], of("chosen"), of("blocked"));
+    assert_eq!(answer["planned_at_far_end"][0], "flange_toe");
+    assert!(of("chosen") + of("blocked") > 0);
+    assert!(!text(&haunch).contains("Near the limit as predicted"));
+}
+
 #[test]
 fn american_units_reach_every_line_a_foreman_reads() {
     let said = text(&[&[RAFTER, "--units", "us"], &SHOP[..], &MEASURED[..]].concat());

@@ -297,6 +297,25 @@ fn a_stiffener_may_be_pushed_on() {
     assert!(!works(&on, "push").is_empty(), "{}", on["plan"]["blocked"]);
 }
 
+/// "Supports about 8.85 m apart or more" were to help a press of 8 m, on a member of 9 m, pushed at 2.4 m: 4.9 m fit there.
+#[test]
+fn wider_supports_are_offered_only_where_they_fit() {
+    let folder = TempDir::new().unwrap();
+    let weak = shop(folder.path(), |text| text.replace("ram_pad = \"250 mm\"", "ram_pad = \"60 mm\""));
+    let mut plates = 0;
+    for at in [1.8, 2.4, 3.0, 4.5] {
+        let said = Piece::rafter().text(&kink(at, 12.0, 9.0), STRAIGHT, &["--shop", &weak]);
+        let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+        plates += said.matches("spreader at the bearing").count();
+        for offered in said.split("supports about ").skip(1) {
+            let span: f64 = offered.split(' ').next().unwrap().parse().unwrap();
+            println!("a kink at {at} m: {span} m offered");
+            assert!(span <= 8.0 && (at > 2.5 || span <= 2.0 * at + 0.6), "{span} m about {at} m");
+        }
+    }
+    assert!(plates > 0, "nothing compared");
+}
+
 /// Sixteenths of an inch were half of the wanted set.
 #[test]
 fn american_travels_are_told_finely_enough_to_be_driven() {

@@ -175,6 +175,48 @@ fn a_line_of_heat_on_a_flange_makes_it_the_inside_of_a_bow() {
     assert!(inner.left_rad.abs() <= 0.5 * inner.line.angle_rad);
 }
 
+/// Lines one on the other bend further, but the strip they shorten already stands at its yield strength: the largest governs, as of the
+/// runs of one fillet, and five alike bring the camber of one.
+#[test]
+fn lines_one_on_the_other_bring_the_camber_of_one() {
+    let member = uniform(12_000.0);
+    let torch = HeatTools::USUAL.torch;
+    let of = |angle| passes(&member, Seam::Outer, [0.0, 12_000.0], [angle, 0.0], &torch).unwrap();
+    let (one, more) = (of(0.004), of(0.02));
+    println!("{} line: {:.3} mm; {} lines: {:.3} mm", one.count, one.camber_mm, more.count, more.camber_mm);
+    assert!(one.count == 1 && more.count > 2);
+    assert!((more.camber_mm - one.camber_mm).abs() < 1e-9);
+}
+
+/// Lines of heat left a member with an accepted camber far out, and no step followed. Camber of 7.0 mm of ±8 ± 0.6 is accepted
+/// (8 − 1.645·0.6 = 7.01); the lines on the outer flange bend it further the same way.
+#[test]
+fn camber_that_lines_of_heat_bring_is_taken_back_or_they_are_not_drawn() {
+    let member = uniform(12_000.0);
+    let toes =
+        [0.0, 6000.0, 12_000.0].map(|x_mm| Toes { seam: Seam::Outer, x_mm, near_mm: 2.8, far_mm: 2.8 });
+    let shape = bowed(&member, 7.0, 0.0, toes.to_vec());
+    let mut t = task(&member, &shape);
+    t.shop.roller = None;
+    let plan = make(&t);
+    show(&plan);
+    let then = plan.camber_then.unwrap();
+    println!("camber {:.2} mm after the lines: {:?}", then.value_mm, then.action);
+    assert!(plan.decision(Quantity::Camber).unwrap().action == Action::Accept && then.value_mm > 8.0);
+    let way = &plan.chosen.iter().find(|c| c.quantity == Quantity::Camber).unwrap().way;
+    let left = way.after_mm(&shape.x_mm, &plan.before_mm(&shape, Quantity::Camber));
+    assert!(left.iter().all(|mm| mm.abs() < 7.01), "{left:?}");
+    // without any way to take it back no line is drawn, and the block says why
+    t.shop.press = None;
+    t.shop.heat = t.shop.heat.map(|tools| HeatTools { jack_span_mm: 20_000.0, ..tools });
+    let plan = make(&t);
+    show(&plan);
+    assert!(plan.chosen.is_empty() && plan.camber_then.is_none());
+    let blocked = plan.blocked.iter().find(|b| b.quantity == Quantity::FlangeToe).unwrap();
+    let said = blocked.blocks.iter().map(|b| b.found.to_string()).collect::<Vec<_>>().join("; ");
+    assert!(said.contains("would bring the camber from 7.0 mm to") && said.contains("takes back"), "{said}");
+}
+
 /// No angle is larger than at the depth that is said to bend best, and on a wide flange the lines reach the limit.
 #[test]
 fn lines_of_heat_draw_a_wide_flange_to_inside_its_limit() {

@@ -52,6 +52,8 @@ const AFTER: Stroke = Stroke { ink: GREEN, width: 2.2, dash: super::super::theme
 struct Bow<'a> {
     name: &'static str,
     ways: &'static str,
+    /// As it is, if lines of heat on a flange bend it before its own steps.
+    as_it_is: Option<&'a [f64]>,
     before: Vec<f64>,
     after: Option<Vec<f64>>,
     chosen: Option<&'a Chosen>,
@@ -80,7 +82,9 @@ fn drawn(job: &Job, piece: &Piece, plan: &Plan, system: System, frame: &Frame) -
         let chosen = plan.chosen.iter().find(|c| c.quantity == quantity);
         let before = plan.before_mm(&piece.shape, quantity);
         let after = chosen.map(|c| c.way.after_mm(x, &before));
-        Bow { name, ways, before, after, chosen, limits }
+        let lined = plan.camber_then.is_some() && quantity == Quantity::Camber;
+        let as_it_is = lined.then_some(piece.shape.camber_mm.as_slice());
+        Bow { name, ways, as_it_is, before, after, chosen, limits }
     };
     let name = if job.wanted_camber.is_some() { "Camber less the wanted one" } else { "Camber" };
     let ways = "+ toward the inner flange, \u{2212} toward the outer flange";
@@ -117,10 +121,13 @@ fn drawn(job: &Job, piece: &Piece, plan: &Plan, system: System, frame: &Frame) -
 impl Bow<'_> {
     fn finding(&self, system: System) -> String {
         let size = |v: &[f64]| show::offset(v.iter().fold(0.0, |m: f64, o| m.max(o.abs())), system);
+        let lined = self.as_it_is.map_or(String::new(), |now| format!("{}, by lines of heat ", size(now)));
+        let before = format!("{} {lined}{}", self.name, size(&self.before));
         match &self.after {
-            Some(after) => format!("{} {} to {}", self.name, size(&self.before), size(after)),
+            Some(after) => format!("{before} to {}", size(after)),
             None if !self.limits.is_some() => format!("{} not judged", self.name),
-            None => format!("{} {}, left as it is", self.name, size(&self.before)),
+            None if self.as_it_is.is_some() => before,
+            None => format!("{before}, left as it is"),
         }
     }
 
@@ -201,7 +208,11 @@ fn panel(
     let line = |offsets: &[f64]| smooth(&x.iter().copied().zip(offsets.iter().copied()).collect::<Vec<_>>());
     paper.line(&panel.path(line(&bow.before)), PREDICTED)?;
     let last = |offsets: &[f64]| offsets.last().copied().unwrap_or(0.0);
-    let before = if limits.is_some() { "before" } else { "not judged" };
+    let before = match bow.as_it_is {
+        _ if !limits.is_some() => "not judged",
+        Some(_) => "after lines",
+        None => "before",
+    };
     labels.push((last(&bow.before), before.to_owned(), BLUE));
     if bow.after.is_some() {
         // kinks are corners: not smoothed

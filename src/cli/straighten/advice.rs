@@ -102,7 +102,8 @@ fn by_record(asked: &Asked) -> String {
 pub(crate) fn summary(asked: &Asked) -> String {
     let plan = &asked.found.plan;
     let acts = |a: Action| plan.decisions.iter().filter(move |d| d.action == a).map(|d| name(d.quantity));
-    let straighten: Vec<&str> = acts(Action::Straighten).collect();
+    let straighten: Vec<&str> =
+        plan.decisions.iter().map(|d| d.quantity).filter(|q| plan.asks(*q)).map(name).collect();
     if !straighten.is_empty() {
         let mut blocked: Vec<&str> = plan.blocked.iter().map(|b| name(b.quantity)).collect();
         blocked.dedup();

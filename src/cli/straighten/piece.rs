@@ -1,9 +1,9 @@
 //! What is known of the piece, in words: what its shape and its steel rest on, and what is odd about it.
 
 use super::asked::Asked;
-use super::words::name;
+use super::words::{action, name};
 use crate::cli::lists::grouped;
-use crate::straighten::decide::{Action, Delivery};
+use crate::straighten::decide::{Action, Delivery, ORDINARY_MOST_MPA};
 use crate::tolerance::Quantity;
 use crate::units::{System, show};
 
@@ -38,6 +38,9 @@ pub(super) fn steel(asked: &Asked, system: System) -> String {
     let delivery = match delivery {
         Delivery::NotStated => "delivery not stated: no heat without it",
         Delivery::Unknown => "delivery unknown: no heat",
+        Delivery::Ordinary if steel.yield_mpa > ORDINARY_MOST_MPA => {
+            "delivery in question, too strong for ordinary: no heat without it"
+        }
         Delivery::Ordinary if !measured => "delivery taken as ordinary: state it with the piece",
         Delivery::Ordinary => "ordinary (as rolled or normalised)",
         Delivery::Thermomechanical => "thermomechanically rolled",
@@ -76,6 +79,19 @@ pub(crate) fn sided(quantity: Quantity, mm: f64, system: System) -> String {
     };
     // what is told as nothing lies on no side
     if size == show::offset(0.0, system) { size } else { format!("{size} {}", sides[usize::from(mm > 0.0)]) }
+}
+
+/// What becomes of the camber by lines of heat on a flange, and what follows from it.
+pub(super) fn camber_then(asked: &Asked, system: System) -> Option<String> {
+    let plan = &asked.found.plan;
+    let (now, then) = (plan.decision(Quantity::Camber)?, plan.camber_then?);
+    let [from, to] = [now, &then].map(|d| sided(d.quantity, d.value_mm, system));
+    let shape = if asked.measured.is_some() { "measured" } else { "predicted" };
+    let next = if plan.asks(Quantity::Camber) { "planned for below" } else { action(then.action) };
+    Some(format!(
+        "Lines of heat on a flange bring the camber from {from} ({shape}) to about {to}: {next}. What they bring is known to half or \
+         double: measure the camber after them, before any other step."
+    ))
 }
 
 /// What a noted difference of temperature does.

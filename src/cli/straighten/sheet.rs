@@ -4,7 +4,7 @@ use super::asked::Asked;
 use super::engineer;
 use super::framed::framed;
 use super::heat_words;
-use super::piece::{readings, sided, steel, strange, thermal};
+use super::piece::{camber_then, readings, sided, steel, strange, thermal};
 use super::show::{limit, refusal, what};
 use super::word::Words;
 use super::words::{self, name};
@@ -101,6 +101,7 @@ fn foreman(asked: &Asked, system: System) -> Result<Markup, ChartError> {
             p.sum { (super::advice::summary(asked)) }
             (decisions(asked, system))
         }
+        @if let Some(text) = camber_then(asked, system) { p { (text) } }
         @if asked.measured.is_some() {
             @for text in strange(asked, system).into_iter().chain(readings(asked, system)) { p { (text) } }
         }

@@ -3,7 +3,7 @@
 use super::advice::{change_first, summary};
 use super::asked::Asked;
 use super::log;
-use super::piece::{basis, readings, recorded, sided, steel, strange, thermal};
+use super::piece::{basis, camber_then, readings, recorded, sided, steel, strange, thermal};
 use super::words::{self, name, percent};
 use crate::cli::show::{Columns, bare_chance, from_welding_alone, heading, if_right, say, say_all};
 use crate::input::text::capital;
@@ -104,6 +104,11 @@ fn index(value: f64) -> String {
 }
 
 fn need(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
+    needed(asked, system, out)?;
+    say_all(out, camber_then(asked, system))
+}
+
+fn needed(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
     if asked.measured.is_some() {
         measured_need(asked, system, out)?;
         chances(asked, "Pieces of this kind, as predicted", system, out)?;

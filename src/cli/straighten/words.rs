@@ -8,7 +8,7 @@ use crate::straighten::flange::STRAIN_LIMIT;
 use crate::straighten::plan::{OVERSHOT, Price, Push, Step, StraighteningMethod, Work};
 use crate::straighten::press::{PushFrom, Rams, Slender};
 use crate::tolerance::Quantity;
-use crate::units::{System, show};
+use crate::units::{Message, System, show};
 
 /// The steps of a way in words; what to look at afterwards only where the next step asks for something else. `tables`: what stands
 /// in a table beside them is left out.
@@ -86,7 +86,7 @@ fn step(step: &Step, system: System, tables: bool) -> Words {
     match &step.work {
         Work::Push(push) => pushed(push, system, tables),
         Work::Heats(series) => super::heat_words::heated(series, system, tables),
-        Work::Fold { flange, from_mm, to_mm, angle_rad, fold } => Words {
+        Work::Fold { flange, from_mm, to_mm, angle_rad, fold, stops } => Words {
             head: format!(
                 "From {} to {}, bend the {} flange back {}, {} each half.",
                 show::position(*from_mm, system),
@@ -97,7 +97,7 @@ fn step(step: &Step, system: System, tables: bool) -> Words {
             ),
             lines: vec![
                 format!(
-                    "Force on each half about {}; rollers add drag, calibrate on the first metre.",
+                    "Force on each half about {}; rollers add drag, calibrate on the first metre or yard.",
                     show::force(fold.force_n, system)
                 ),
                 format!(
@@ -105,19 +105,23 @@ fn step(step: &Step, system: System, tables: bool) -> Words {
                     100.0 * fold.strain,
                     100.0 * STRAIN_LIMIT
                 ),
-            ],
+            ]
+            .into_iter()
+            .chain(short_of(stops, system))
+            .collect(),
         },
-        Work::Lines { flange, from_mm, to_mm, passes } => {
+        Work::Lines { flange, from_mm, to_mm, passes, stops } => {
             let mut lines = vec![
                 format!(
                     "Net heat as set in the shop file; one pass bends about {} between both halves (own estimate, half to double).",
                     mrad(passes.line.angle_rad)
                 ),
                 format!(
-                    "Expect {} of camber at mid-length from it; the heated flange becomes the inside of the bow. Camber below is planned with it.",
+                    "Expect {} of camber at mid-length from it; the heated flange becomes the inside of the bow. Camber is decided and planned with it.",
                     show::offset(passes.camber_mm, system)
                 ),
             ];
+            lines.extend(short_of(stops, system));
             if passes.line.out_of_range {
                 lines.push("The torch is too hot for this thickness: the estimate does not hold, try a short length first.".to_owned());
             } else if passes.line.too_hot {
@@ -135,6 +139,12 @@ fn step(step: &Step, system: System, tables: bool) -> Words {
             }
         }
     }
+}
+
+/// Where a flange is not bent on.
+fn short_of(stops: &[Message], system: System) -> Option<String> {
+    let places: Vec<String> = stops.iter().map(|by| by.in_units(system)).collect();
+    (!places.is_empty()).then(|| format!("Stop clear of {}: the flange is not bent there.", listed(&places)))
 }
 
 /// Where rams and supports stand.

@@ -4,6 +4,7 @@ use super::work::{Basis, WorkKind};
 use crate::member::Seam;
 use crate::numerics::largest;
 use crate::straighten::decide::{Action, Limits, MeasuredValue};
+use crate::straighten::plan::{Decision, asks_after_lines};
 use crate::straighten::shape::{OutOfStraight, add_bow};
 use crate::tolerance::Quantity;
 
@@ -19,12 +20,16 @@ pub(super) struct Case {
     pub(crate) doubtful_and_out: bool,
 }
 
+/// What is decided of a quantity; what nothing limits is accepted.
+fn decided(decisions: &[Decision], quantity: Quantity) -> Action {
+    decisions.iter().find(|d| d.quantity == quantity).map_or(Action::Accept, |d| d.action)
+}
+
 impl Case {
     pub(super) fn new(basis: &Basis, shape: OutOfStraight) -> Self {
-        let decided = basis.decide(&shape);
-        // what nothing limits is accepted
-        let actions = [Quantity::FlangeToe, Quantity::Sweep, Quantity::Camber]
-            .map(|q| decided.iter().find(|d| d.quantity == q).map_or(Action::Accept, |d| d.action));
+        let decisions = basis.decide(&shape);
+        let actions =
+            [Quantity::FlangeToe, Quantity::Sweep, Quantity::Camber].map(|q| decided(&decisions, q));
         let out = |seam| {
             let toes =
                 shape.toes.iter().filter(|t| t.seam == seam).flat_map(|t| basis.piece.goals.of_toes(t));
@@ -91,6 +96,18 @@ impl Case {
         let x = &self.shape.x_mm;
         let (from, to) = (x.first().copied().unwrap_or(0.0), x.last().copied().unwrap_or(1.0));
         x.iter().map(move |x| (x - from) / (to - from))
+    }
+
+    /// The same once lines of heat on its flanges have brought an even camber (mm at mid-length): decided anew.
+    pub(super) fn bent(&self, basis: &Basis, camber_mm: f64) -> Self {
+        let mut bent = self.clone();
+        if camber_mm.abs() > 0.0 {
+            bent.bend(camber_mm);
+            let then = decided(&basis.decide(&bent.shape), Quantity::Camber);
+            let asks = asks_after_lines(self.actions[2], then);
+            bent.actions[2] = if asks { Action::Straighten } else { then };
+        }
+        bent
     }
 
     /// Adds an even bow to the camber, mm at mid-length.

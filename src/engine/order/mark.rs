@@ -93,11 +93,11 @@ impl Curves {
         let all: Vec<&Case> = drawn.cases.iter().flatten().collect();
         // prevention may turn a distortion round: a side that no piece of today has is planned from those
         let other: Vec<&Case> = scenarios.iter().flat_map(|(_, cases)| cases.iter().flatten()).collect();
-        let of = |kind| pair(basis, &all, &other, kind, &|_| 0.0);
+        let of = |kind| pair(basis, &all, &other, kind, &|case| case.clone());
         let toe = [of(WorkKind::ALL[0]), of(WorkKind::ALL[1])];
         let sweep = of(WorkKind::Sweep);
-        let shift = |case: &Case| toe_shift(basis, &toe, case);
-        let camber = pair(basis, &all, &other, WorkKind::Camber, &shift);
+        let bent = |case: &Case| case.bent(basis, toe_shift(basis, &toe, case));
+        let camber = pair(basis, &all, &other, WorkKind::Camber, &bent);
         let [outer, inner] = toe;
         Self([outer, inner, sweep, camber])
     }
@@ -109,18 +109,19 @@ impl Curves {
 
     /// Work on a piece, and what stands in its way.
     fn load(&self, basis: &Basis, case: &Case) -> (Load, Vec<Stop>) {
-        let measure_min = basis.piece.shop.rates.measure_min * case.measured_again() as f64;
-        let mut load = Load { measure_min, ..Load::default() };
+        let mut load = basis.measuring(case.measured_again());
         let mut stops: Vec<Stop> = Vec::new();
-        for (kind, curves) in WorkKind::ALL.into_iter().zip(&self.0).filter(|(kind, _)| case.asks(*kind)) {
-            let size = if kind == WorkKind::Camber {
-                let mut bent = case.clone();
-                bent.bend(toe_shift(basis, &self.0[..2], case));
-                bent.size(basis, kind)
-            } else {
-                case.size(basis, kind)
-            };
-            let planned = read(curves, size);
+        let bent = case.bent(basis, toe_shift(basis, &self.0[..2], case));
+        let stranded = self.stranded(basis, case, &bent);
+        let bent = if stranded.is_some() { case } else { &bent };
+        for (kind, curves) in WorkKind::ALL.into_iter().zip(&self.0).filter(|(kind, _)| bent.asks(*kind)) {
+            let mut planned = read(curves, bent.size(basis, kind));
+            if let (WorkKind::Toe(_), Some(block)) = (kind, &stranded)
+                && planned.camber_mm.abs() > 0.0
+            {
+                let load = Load { blocked: 1.0, ..Load::default() };
+                planned = Planned { load, blocks: vec![block.clone()], ..Planned::default() };
+            }
             load = load.beside(planned.load);
             let (quantity, part) = (kind.quantity(), planned.load.blocked);
             if part <= 0.0 {
@@ -134,6 +135,16 @@ impl Curves {
             }
         }
         (load, stops)
+    }
+
+    /// Why the lines of heat on its flanges are not drawn, if no way takes back the camber that they leave.
+    fn stranded(&self, basis: &Basis, case: &Case, bent: &Case) -> Option<Block> {
+        if bent.shape == case.shape || !bent.asks(WorkKind::Camber) {
+            return None;
+        }
+        let back = read(&self.0[3], bent.size(basis, WorkKind::Camber));
+        let blocks = (back.load.blocked > 0.5).then_some(back.blocks)?;
+        basis.lines_blocked([&case.shape, &bent.shape], &blocks)
     }
 
     fn facts(&self) -> CautionFacts {
@@ -166,20 +177,13 @@ fn pair(
     cases: &[&Case],
     other: &[&Case],
     kind: WorkKind,
-    shift: &dyn Fn(&Case) -> f64,
+    bent: &dyn Fn(&Case) -> Case,
 ) -> [Curve; 2] {
     [false, true].map(|positive| {
         let sized = |cases: &[&Case]| -> Vec<(f64, Case)> {
-            let asking = cases.iter().filter(|case| case.asks(kind));
-            let bent = asking.map(|case| {
-                let mut bent = (*case).clone();
-                let camber_mm = shift(case);
-                if camber_mm.abs() > 0.0 {
-                    bent.bend(camber_mm);
-                }
-                (bent.size(basis, kind), bent)
-            });
-            let mut found: Vec<(f64, Case)> = bent.filter(|(size, _)| (*size > 0.0) == positive).collect();
+            let asking = cases.iter().map(|case| bent(case)).filter(|case| case.asks(kind));
+            let sized = asking.map(|case| (case.size(basis, kind), case));
+            let mut found: Vec<(f64, Case)> = sized.filter(|(size, _)| (*size > 0.0) == positive).collect();
             found.sort_by(|a, b| a.0.abs().total_cmp(&b.0.abs()));
             found
         };
@@ -243,6 +247,25 @@ mod tests {
         let all = drawn.cases.iter().flatten().map(|case| basis.whole(&case.shape).load);
         let exact = all.fold(Load::default(), |sum, load| sum + load) * (1.0 / draws.pieces as f64);
         (sum, exact, worked.plans, worked.as_is.needs.iter().sum())
+    }
+
+    /// A piece that is only measured again costs its minutes: 2 min at 100 an hour are 3.33.
+    #[test]
+    fn money_and_hours_are_of_the_same_work() {
+        let job = crate::job::read_text("starter.toml", crate::job::STARTER).unwrap();
+        let mut basis = basis(&job, &predict(&job), &Shop::usual());
+        basis.piece.goals = crate::straighten::plan::Goals {
+            sweep: crate::straighten::decide::Limits::both(10.0, 1.0),
+            ..crate::straighten::plan::Goals::NONE
+        };
+        let length = basis.member.length_mm;
+        let (x, sweep) = (vec![0.0, 0.5 * length, length], vec![0.0, 9.5, 0.0]);
+        let case = Case::new(&basis, OutOfStraight::new(length, x, vec![0.0; 3], sweep, vec![]).unwrap());
+        let none = || [false; 2].map(|_| Curve::through(&[], |_| Planned::default()));
+        let (load, stops) = Curves([none(), none(), none(), none()]).load(&basis, &case);
+        println!("{} min, {} money", load.measure_min, load.money);
+        assert!(stops.is_empty() && (load.measure_min - 2.0).abs() < 1e-12);
+        assert!((load.money - 2.0 / 60.0 * 100.0).abs() < 1e-9);
     }
 
     #[test]

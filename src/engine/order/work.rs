@@ -6,8 +6,8 @@ use crate::straighten::cautions::CautionFacts;
 use crate::straighten::decide::{Action, Limits};
 use crate::straighten::piece::Piece;
 use crate::straighten::plan::{
-    Block, BlockingLimit, Decision, Goals, Plan, StraighteningMethod, Task, Work, count, decisions, facts,
-    make,
+    Block, BlockingLimit, Decision, Goals, Plan, StraighteningMethod, Task, Work, count_of, decisions, facts,
+    lines_blocked, make, not_taken_back,
 };
 use crate::straighten::shape::OutOfStraight;
 use crate::tolerance::Quantity;
@@ -94,12 +94,23 @@ impl Basis {
         decisions(&task).iter().any(|d| d.action == Action::Straighten)
     }
 
+    /// Largest camber, mm with its sign; nothing if it is not limited.
+    fn camber_mm(&self, shape: &OutOfStraight) -> f64 {
+        let of_camber = |d: &&Decision| d.quantity == Quantity::Camber;
+        self.decide(shape).iter().find(of_camber).map_or(0.0, |d| d.value_mm)
+    }
+
+    /// The block of lines of heat on a flange that would bring one camber to another which nothing takes back.
+    pub(super) fn lines_blocked(&self, shapes: [&OutOfStraight; 2], blocks: &[Block]) -> Option<Block> {
+        not_taken_back(shapes.map(|shape| self.camber_mm(shape)), blocks).map(lines_blocked)
+    }
+
     /// A full plan of one quantity, everything else straight.
     pub(super) fn plan(&self, shape: &OutOfStraight, kind: WorkKind) -> Planned {
         let alone =
             shape.only(kind == WorkKind::Camber, kind == WorkKind::Sweep, |t| kind == WorkKind::Toe(t.seam));
         let task = self.task(&alone);
-        let mut planned = self.summed(&task, &count(&task));
+        let mut planned = self.summed(&task, &count_of(&task, kind.quantity()));
         if planned.facts.is_some_and(|f| f.stored_j > 0.0) {
             planned.piece = Some(alone);
         }
@@ -141,10 +152,15 @@ impl Basis {
             out.blocks = told(&blocked.blocks);
         }
         let again = |d: &&Decision| matches!(d.action, Action::MeasureAgain | Action::AskEngineer);
-        out.load.measure_min =
-            self.piece.shop.rates.measure_min * plan.decisions.iter().filter(again).count() as f64;
-        out.load.money += out.load.measure_min / 60.0 * self.piece.shop.rates.per_hour;
+        out.load += self.measuring(plan.decisions.iter().filter(again).count());
         out
+    }
+
+    /// Work of so many measurements again: minutes, and the money of the same minutes.
+    pub(super) fn measuring(&self, again: usize) -> Load {
+        let rates = &self.piece.shop.rates;
+        let measure_min = rates.measure_min * again as f64;
+        Load { measure_min, money: measure_min / 60.0 * rates.per_hour, ..Load::default() }
     }
 }
 

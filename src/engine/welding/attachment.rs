@@ -32,6 +32,11 @@ impl AttachmentKind {
         }
     }
 
+    /// Whether it lies on the outside of a flange; stiffeners stand between both.
+    pub const fn lies_outside(self) -> bool {
+        !matches!(self, Self::Stiffener | Self::StiffenerPair)
+    }
+
     /// Whether the member ends on it.
     pub const fn ends_member(self) -> bool {
         matches!(self, Self::EndPlate | Self::BasePlate)
@@ -67,15 +72,16 @@ pub struct Attachment {
 const FOOT_MM: f64 = 100.0;
 
 impl Attachment {
-    /// How far from its place it and its welds lie on the outside of a flange, mm along the member; None if nothing lies there. Stiffeners
-    /// stand inside.
+    /// How far from its place it and its welds lie along the member, mm.
+    pub(crate) fn reach_mm(&self) -> f64 {
+        let foot_mm = if self.kind == AttachmentKind::Cleat { FOOT_MM } else { 0.0 };
+        self.leg_mm + foot_mm.max(self.thickness_mm)
+    }
+
+    /// The same on the outside of a flange; None if nothing lies there. Stiffeners stand inside.
     pub(crate) fn outside_mm(&self, seam: Seam) -> Option<f64> {
-        let foot_mm = match self.kind {
-            AttachmentKind::Stiffener | AttachmentKind::StiffenerPair => return None,
-            AttachmentKind::Cleat => FOOT_MM,
-            AttachmentKind::EndPlate | AttachmentKind::BasePlate => self.thickness_mm,
-        };
-        self.to.contains(Parts::flange(seam)).then_some(self.leg_mm + foot_mm.max(self.thickness_mm))
+        let there = self.kind.lies_outside() && self.to.contains(Parts::flange(seam));
+        there.then(|| self.reach_mm())
     }
 
     /// Length across a flange of width b (mm) that is welded, and the middle of it from the web plane, mm, + near.

@@ -5,7 +5,7 @@ use super::front::{Front, no_side};
 use super::front_values::short;
 use super::readings::{Head, Measured, Source};
 use crate::reading::{Diagnostics, LARGEST_BYTES, TextKind, text_of_path};
-use crate::readings::{Placed, cells, records, whole};
+use crate::readings::{Placed, cells, delimiter, records, whole, with_point};
 use csv::StringRecord;
 use std::ops::Range;
 use std::path::Path;
@@ -47,7 +47,8 @@ pub fn read_path(path: &Path) -> Result<Measured, Diagnostics> {
 /// # Ok::<(), String>(())
 /// ```
 pub fn read_text(name: &str, text: &str) -> Result<Measured, Diagnostics> {
-    let mut reading = Reading { name, text, problems: Vec::new() };
+    let comma = delimiter(text) != b',';
+    let mut reading = Reading { name, text, comma, problems: Vec::new() };
     let front = reading.front();
     let measured = reading.table(front);
     match measured {
@@ -69,6 +70,8 @@ pub(crate) fn one_toe(seam: Seam) -> Problem {
 struct Reading<'t> {
     name: &'t str,
     text: &'t str,
+    /// Whether numbers may have commas: where these do not keep cells apart.
+    comma: bool,
     problems: Vec<Placed>,
 }
 
@@ -223,6 +226,21 @@ impl Reading<'_> {
             self.push(problem, place.clone());
             return None;
         }
-        length_of(name, cell, cell, unit).map_err(|problem| self.push(problem, place.clone())).ok()
+        let number = with_point(cell, self.comma);
+        length_of(name, cell, &number, unit).map_err(|problem| self.push(problem, place.clone())).ok()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Readings with decimal commas were refused here and read by `calibrate`.
+    #[test]
+    fn a_comma_may_stand_in_a_number_where_semicolons_keep_cells_apart() {
+        let text = "\u{feff}# delivery: ordinary\nx [m];camber [mm]\n0;0\n4,5;−12,5\n9;0\n";
+        let read = read_text("piece.csv", text).map_err(|c| c.to_string()).unwrap();
+        assert_eq!((read.x_mm[1], read.camber_mm.unwrap()[1]), (4500.0, -12.5));
+        assert!(read_text("piece.csv", "x [m],camber [mm]\n0,0\n4.5,\"12,5\"\n9,0\n").is_err());
     }
 }

@@ -4,6 +4,7 @@ use super::columns::{LENGTHS, WORDS};
 use crate::measured::Front;
 use crate::measured::columns::length_of;
 use crate::measured::front_values::short;
+use crate::readings::with_point;
 use std::collections::BTreeMap;
 use std::ops::Range;
 use weldbow_engine::input::{Problem, day_number, text};
@@ -98,7 +99,7 @@ impl RecordRow {
         Ok(())
     }
 
-    /// Takes a length; `comma`: whether a comma may stand in it, as spreadsheets of some countries write −17,5.
+    /// Takes a length; `comma`: whether a comma may stand in it.
     pub(super) fn length(
         &mut self,
         column: usize,
@@ -106,12 +107,8 @@ impl RecordRow {
         cell: &str,
         comma: bool,
     ) -> Result<(), Problem> {
-        let mut number = cell.replace('−', "-");
-        if comma && number.matches(',').count() == 1 && !number.contains('.') {
-            number = number.replace(',', ".");
-        }
-        let value =
-            length_of(LENGTHS[column], cell, &number, unit).map_err(|problem| problem.example("12.5"))?;
+        let value = length_of(LENGTHS[column], cell, &with_point(cell, comma), unit)
+            .map_err(|problem| problem.example("12.5"))?;
         self.lengths[column] = Some(value);
         Ok(())
     }

@@ -99,6 +99,10 @@ const WARMEST_C: f64 = 100.0;
 /// Earlier straightenings at one place after which no more is advised (choice).
 const MOST_REPEATS: u32 = 2;
 
+/// Highest yield strength, MPa, at which plate may be as rolled or normalised: normalised grades end at S460 (EN 10025-3), and stronger
+/// plate is quenched and tempered (EN 10025-6) or thermomechanically rolled (all memory).
+pub const ORDINARY_MOST_MPA: f64 = 460.0;
+
 /// What a refusal forbids: cold work, heat.
 const BOTH: [bool; 2] = [true, true];
 const COLD: [bool; 2] = [true, false];
@@ -107,7 +111,7 @@ const HEAT: [bool; 2] = [false, true];
 /// Everything that forbids advice, worst first. Empty: nothing known stands against it.
 ///
 /// An approved written procedure lifts what asks for one; cracks, load and temperature stay.
-pub(crate) fn refusals(situation: &Situation, thickest_mm: f64) -> Vec<Refusal> {
+pub(crate) fn refusals(situation: &Situation, thickest_mm: f64, yield_mpa: f64) -> Vec<Refusal> {
     let s = situation;
     let mut out = Vec::new();
     let mut add = |on: bool, [cold, heat]: [bool; 2], reason, needed| {
@@ -145,13 +149,18 @@ pub(crate) fn refusals(situation: &Situation, thickest_mm: f64) -> Vec<Refusal> 
             "the steel maker's limits, tests as the code asks, and the engineer's written procedure";
         add(no_paper, [cold, true], reason, MAKER);
     }
-    add(
-        no_paper && s.delivery == Delivery::NotStated,
-        HEAT,
-        "nobody has said how the steel was made: heat may undo the strength of thermomechanically rolled or tempered plate",
-        "the delivery condition from the certificate, as a note on the piece: `delivery: ordinary` (as rolled or normalised), \
-         thermomechanical, quenched-tempered, cold-formed or unknown",
-    );
+    const CERTIFICATE: &str = "the delivery condition from the certificate, as a note on the piece: `delivery: ordinary` (as rolled or \
+         normalised), thermomechanical, quenched-tempered, cold-formed or unknown";
+    let strong = yield_mpa > ORDINARY_MOST_MPA;
+    let not_stated = no_paper && s.delivery == Delivery::NotStated;
+    let reason = "nobody has said how the steel was made: heat may undo the strength of thermomechanically rolled or tempered plate";
+    add(not_stated && !strong, HEAT, reason, CERTIFICATE);
+    let ordinary = matches!(s.delivery, Delivery::Ordinary | Delivery::NotStated);
+    let reason = "the yield strength is above 460 MPa (67 ksi), where plate is quenched and tempered or thermomechanically rolled and not \
+         ordinary: heat may undo its strength";
+    let needed = "the delivery condition from the certificate, as a note on the piece: `delivery: quenched-tempered` or \
+         `delivery: thermomechanical`; for ordinary steel of that strength the engineer's written procedure";
+    add(no_paper && ordinary && strong, HEAT, reason, needed);
     let needed = "cold pressing with the surface protected, or strip the zinc and ask the engineer";
     add(s.galvanised, HEAT, "galvanised: zinc fumes and embrittlement when heated", needed);
     let coldest = if thickest_mm > THICK_MM { COLDEST_C.1 } else { COLDEST_C.0 };
@@ -174,7 +183,7 @@ mod tests {
     use super::*;
 
     fn blocks(situation: &Situation, thick: f64) -> (bool, bool) {
-        let found = refusals(situation, thick);
+        let found = refusals(situation, thick, 355.0);
         (found.iter().any(|r| r.cold), found.iter().any(|r| r.heat))
     }
 
@@ -206,10 +215,25 @@ mod tests {
         }
     }
 
+    /// 650 °C were planned on steel of 690 MPa that was taken, or noted, as ordinary.
+    #[test]
+    fn steel_too_strong_to_be_ordinary_is_asked_about_before_heat() {
+        let of = |delivery, yield_mpa| {
+            let found = refusals(&Situation { delivery, ..Situation::USUAL }, 20.0, yield_mpa);
+            (found.len(), found.iter().any(|r| r.heat && r.needed.contains("certificate")))
+        };
+        for delivery in [Delivery::Ordinary, Delivery::NotStated] {
+            assert_eq!(of(delivery, 690.0), (1, true), "{delivery:?}");
+        }
+        assert_eq!(of(Delivery::Ordinary, 460.0), (0, false));
+        // what is stated otherwise has its own refusal
+        assert_eq!(of(Delivery::QuenchedTempered, 690.0), (1, false));
+    }
+
     #[test]
     fn a_written_procedure_does_not_mend_cracks() {
         let paper = Situation { approved_procedure: true, service: InService::Fatigue, ..Situation::USUAL };
-        assert!(refusals(&paper, 20.0).is_empty());
+        assert!(refusals(&paper, 20.0, 355.0).is_empty());
         assert_eq!(blocks(&Situation { cracks: true, ..paper }, 20.0), (true, true));
     }
 }

@@ -77,7 +77,7 @@ pub struct Passes {
     pub angle_rad: f64,
     /// Angle left, rad; negative if over-corrected.
     pub left_rad: f64,
-    /// Camber they bring, mm at mid-length, + toward the inner flange; the heated flange becomes the concave side.
+    /// Camber they bring together, mm at mid-length, + toward the inner flange; the heated flange becomes the concave side.
     pub camber_mm: f64,
     /// One pass.
     pub line: LineHeat,
@@ -86,8 +86,10 @@ pub struct Passes {
 /// Passes for an angle between the halves (rad, 2·cup, toward the web) along a stretch (from–to, mm) of one plate of a flange, as few as
 /// leave at most `leave_rad` of it. None if more than six are needed or a pass does nothing.
 ///
-/// Camber: each pass pulls about like a weld of the same heat ([`bead::held_force_n`]), section in the middle of the stretch:
-/// F·e·L²/(8EI) at mid-length if it goes all along.
+/// Camber: a line pulls about like a weld of the same heat ([`bead::held_force_n`]), section in the middle of the stretch:
+/// F·e·L²/(8EI) at mid-length if it goes all along. Lines one on the other strain the same strip, which already stands at its yield
+/// strength: as of repeated passes on one fillet (`shrinkage/second_side`: the largest-pass rule) the largest governs, here one line's
+/// worth however many there are (derived from that rule; no test of lines of heat is known).
 pub fn passes(
     member: &Member,
     seam: Seam,
@@ -117,11 +119,5 @@ pub fn passes(
     let bends = force * arm / (member.steel.e_mpa * s.i_z_mm4);
     let bow = bends * bow_of(member.length_mm, stretch_mm, 0.5 * member.length_mm);
     // v″ = F·arm/EI: the flange that shortens is the inside of the bow
-    Some(Passes {
-        count,
-        angle_rad: gone,
-        left_rad: angle_rad - gone,
-        camber_mm: -bow * f64::from(count),
-        line: one,
-    })
+    Some(Passes { count, angle_rad: gone, left_rad: angle_rad - gone, camber_mm: -bow, line: one })
 }

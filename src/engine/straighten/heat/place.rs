@@ -18,6 +18,9 @@ pub(crate) const JACK_RATIO: f64 = 0.25;
 /// From the edge of the heat to a foot of the jack, mm: heat spreads by about 2·√(12 mm²/s · 3 min) = 93 mm while the flame is on
 /// (own limit).
 const CLEAR_OF_HEAT_MM: f64 = 100.0;
+/// From the middle of a vee to a weld across the member, mm: half of the widest vee, and clear of its heat (handbooks of the trade keep heats
+/// off splices and stiffener welds; memory).
+pub(crate) const CLEAR_OF_WELDS_MM: f64 = 0.5 * Vee::WIDEST_MM + CLEAR_OF_HEAT_MM;
 /// Plate buckling: 4 for a hot strip held along its edges, 23.9 for a web in bending (any text on plates; memory), times
 /// π²/12(1 − 0.3²).
 const HOT_STRIP: f64 = 4.0 * 0.903_8;

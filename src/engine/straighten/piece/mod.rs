@@ -17,7 +17,7 @@ pub use thermal::thermal_bow_mm;
 use crate::member::Member;
 use crate::prediction::{Job, Prediction};
 use crate::straighten::decide::Situation;
-use crate::straighten::plan::{Equipment, Goals, Plan, Records, Task, make};
+use crate::straighten::plan::{Decision, Equipment, Goals, Plan, Records, Task, decisions, make};
 use crate::straighten::press::{Stiffener, WeldStress};
 use crate::straighten::shape::OutOfStraight;
 use crate::welding::Attachment;
@@ -88,7 +88,12 @@ impl Piece {
         }
     }
 
-    /// What to do with it.
+    /// What to do with each of its quantities.
+    pub fn decisions(&self, member: &Member) -> Vec<Decision> {
+        decisions(&self.task(member))
+    }
+
+    /// What to do with it, and how.
     pub fn plan(&self, member: &Member) -> Plan {
         make(&self.task(member))
     }

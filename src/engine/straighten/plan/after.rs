@@ -1,6 +1,8 @@
 //! The shape a plan starts from and the one it leaves.
 
-use super::{Chosen, Plan, Way, Work};
+use super::{Plan, Way, Work};
+use crate::straighten::decide::Action;
+use crate::straighten::flange::Passes;
 use crate::straighten::press::{PushFrom, kink_offset_mm};
 use crate::straighten::shape::{OutOfStraight, add_bow_of};
 use crate::tolerance::Quantity;
@@ -12,17 +14,30 @@ impl Plan {
             return shape.sweep_mm.clone();
         }
         let mut camber_mm = shape.camber_mm.clone();
-        add_camber(&shape.x_mm, &self.chosen, &mut camber_mm);
+        for (stretch_mm, passes) in self.lines() {
+            add_bow_of(&shape.x_mm, &mut camber_mm, stretch_mm, passes.camber_mm);
+        }
         camber_mm
+    }
+
+    /// Whether lines of heat are drawn on a flange, which bring camber.
+    pub(super) fn lined(&self) -> bool {
+        self.lines().next().is_some()
+    }
+
+    /// Lines of heat, each from–to (mm).
+    fn lines(&self) -> impl Iterator<Item = ([f64; 2], &Passes)> {
+        self.chosen.iter().flat_map(|c| &c.way.steps).filter_map(|step| match &step.work {
+            Work::Lines { from_mm, to_mm, passes, .. } => Some(([*from_mm, *to_mm], passes)),
+            _ => None,
+        })
     }
 }
 
-/// Lines of heat on a flange bring camber: planned with it.
-pub(super) fn add_camber(x_mm: &[f64], chosen: &[Chosen], camber_mm: &mut [f64]) {
-    for step in chosen.iter().flat_map(|c| &c.way.steps) {
-        let Work::Lines { from_mm, to_mm, passes, .. } = &step.work else { continue };
-        add_bow_of(x_mm, camber_mm, [*from_mm, *to_mm], passes.camber_mm);
-    }
+/// Whether camber that lines of heat have changed is straightened: if it is out then, and if they brought it near its limit, as what
+/// they bring is known to half or double.
+pub(crate) fn asks_after_lines(before: Action, then: Action) -> bool {
+    then == Action::Straighten || (before == Action::Accept && then != Action::Accept)
 }
 
 impl Way {

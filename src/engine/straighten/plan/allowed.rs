@@ -7,6 +7,7 @@ use crate::straighten::press::{
     held_straight, not_compact, shear_centre_mm,
 };
 use crate::units::{Message, Part};
+use crate::welding::AttachmentKind;
 
 /// Least set at the gauge that is pushed for, mm: below, what dial and travel are read to leaves less than nine of ten trials of
 /// `tests/laws/push_log.rs` inside the band (computed; no measurement).
@@ -23,9 +24,12 @@ impl Setup<'_> {
         let checks = checks(self.task.member, layout, &self.task.bears_on(self.press), force_n);
         let worst = checks.into_iter().max_by(|a, b| a.ratio.total_cmp(&b.ratio));
         if let Some(c) = worst.filter(|c| c.ratio.is_nan() || c.ratio > 1.0) {
-            // force goes with one over the span
-            let (span_mm, length_mm) = (self.span_mm * c.ratio, self.task.member.length_mm);
-            return Err(Block::of_plates(self.name, &c, span_mm, length_mm, self.two));
+            // force goes with one over the span, about a ram that stays where it is
+            let gauge = layout.rams.gauge_mm();
+            let fits = (2.0 * gauge.min(self.task.member.length_mm - gauge)).min(self.press.spans_mm.1);
+            let span_mm = Some(self.span_mm * c.ratio).filter(|mm| *mm <= fits);
+            let pairs = self.task.attachments.iter().any(|a| a.kind == AttachmentKind::StiffenerPair);
+            return Err(Block::of_plates(self.name, &c, span_mm, self.two, pairs));
         }
         if force_n > self.press.most_n {
             let forces = [force_n, self.press.most_n].map(Part::Force);

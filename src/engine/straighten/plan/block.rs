@@ -64,28 +64,32 @@ impl Block {
         format!("{}: {found}. Would help: {help}.", self.method)
     }
 
-    /// Plates that give under a ram or over a support; `span_mm` is the least that would help.
+    /// Plates that give under a ram or over a support; `span_mm`: the least that would help, if it fits member and press; `pairs`:
+    /// whether the job has stiffener pairs, which only the shop knows to be fitted for a push.
     pub(super) fn of_plates(
         method: &'static str,
         c: &ForceCheck,
-        span_mm: f64,
-        length_mm: f64,
+        span_mm: Option<f64>,
         two_rams: bool,
+        pairs: bool,
     ) -> Self {
-        // no wider supports than there is member
-        let wider = if span_mm > length_mm {
-            Message::from("")
-        } else {
+        let wider = span_mm.map_or("".into(), |span_mm| {
             Message::of("supports about {} apart or more, ", [Part::Position(span_mm)])
-        };
+        });
         let other = if two_rams { "" } else { "two rams, " };
+        let noted = if pairs {
+            " (a pair of the job that is fitted to bear counts once noted: `stiffener at`)"
+        } else {
+            ""
+        };
         let [what, place, clause] = [c.what, c.place, c.clause].map(Part::from);
         let [needed, allowed] = [c.force_n, c.resistance_n].map(Part::Force);
         let found = Message::of(
             "{} at the {} at {} ({}): {} needed, {} allowed",
             [what, place, Part::Position(c.at_mm), clause, needed, allowed],
         );
-        let help = wider.and(format!("{other}a stiffener or spreader at the bearing, a longer pad, or heat"));
+        let help =
+            wider.and(format!("{other}a stiffener{noted} or spreader at the bearing, a longer pad, or heat"));
         Self::new(method, BlockingLimit::Plates, found, help)
     }
 }

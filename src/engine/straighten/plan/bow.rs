@@ -133,7 +133,7 @@ impl Bow<'_> {
                 stands: &|x, pad, face| self.task.bears(x, pad, face),
             },
             in_turn: tools.interleaved,
-            free: &|x| self.task.is_free(x, self.strong),
+            free: &|x| self.task.is_free(x, self.strong) && self.task.heat_lies_clear(x),
         });
         let series = series.map_err(|e| heat_block(NAME, e, self.enough_mm()))?;
         let fails = self.fails(series.left_mm, series.left_sd_mm);

@@ -4,6 +4,7 @@
 //! and unbent flange are off alike.
 
 use super::Task;
+use super::held::{HeldPlace, free_of};
 use crate::member::{FlangePiece, Seam};
 use crate::straighten::decide::{Action, MeasuredValue};
 use crate::units::{Message, Part};
@@ -15,7 +16,12 @@ const PART_OF_LIMIT: f64 = 0.5;
 /// Deviations kept between what is left and the limit: 5 % of the pieces (normal law).
 const KEPT: f64 = 1.645;
 /// Plate at the end of a stretch shorter than this is not bent by itself, mm (choice).
-const SLIVER_MM: f64 = 100.0;
+pub(super) const SLIVER_MM: f64 = 100.0;
+
+/// What helps where one bend of a stretch does not fit all of it.
+const MEASURE_BETWEEN: &str = "measure the toes between, and bend it stretch by stretch";
+/// What helps where the tilt takes the limit.
+const LESS_TILT: &str = "correct the seams or the order of welding against the tilt, or the engineer's word";
 
 /// One station of a flange.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -34,6 +40,8 @@ pub(super) struct Station {
     plate_to_mm: f64,
     /// What is to be done with the worst of its toes.
     action: Action,
+    /// Whether the flange is held there and cannot be bent.
+    held: bool,
 }
 
 impl Station {
@@ -45,6 +53,11 @@ impl Station {
     /// Whether both are on one plate: each plate is cupped, and bent back, by its own angle.
     fn shares_plate(&self, other: &Self) -> bool {
         self.plate_to_mm.total_cmp(&other.plate_to_mm).is_eq()
+    }
+
+    /// Whether it is cupped, so that a bend would do something.
+    fn cupped(&self) -> bool {
+        self.action != Action::Accept && self.mm(self.angle).abs() >= NO_CUP_MM
     }
 
     fn room(&self) -> f64 {
@@ -73,11 +86,14 @@ pub(super) struct Cups {
     /// Along the member.
     pub(super) stations: Vec<Station>,
     pub(super) stretches: Vec<Stretch>,
+    /// Where it is not bent.
+    held: Vec<HeldPlace>,
 }
 
 impl Cups {
     pub(super) fn of(task: &Task<'_>, seam: Seam) -> Self {
         let goals = &task.goals;
+        let held = task.held(seam);
         let toes = task.shape.toes.iter().filter(|t| t.seam == seam);
         let mut stations: Vec<Station> = toes
             .map(|t| {
@@ -94,13 +110,33 @@ impl Cups {
                     room_mm: (goals.flange_mm() - 0.5 * (t.near_mm - t.far_mm).abs()).max(0.0),
                     read_mm: goals.toe.measuring_sd.max(goals.cup.measuring_sd),
                     plate_to_mm: plate_end_mm(task, seam, t.x_mm),
+                    held: held.iter().any(|place| place.covers(t.x_mm)),
                     action: worst.into_iter().find(|a| actions.contains(a)).unwrap_or(Action::Accept),
                 }
             })
             .collect();
         stations.sort_by(|a, b| a.x_mm.total_cmp(&b.x_mm));
         let stretches = stretches(&stations, task.member.length_mm);
-        Self { seam, stations, stretches }
+        Self { seam, stations, stretches, held }
+    }
+
+    /// A toe that is out where the flange is held, in words.
+    pub(super) fn out_of_reach(&self) -> Option<Message> {
+        let out = |s: &&Station| s.held && s.cupped() && s.action == Action::Straighten;
+        let station = self.stations.iter().find(out)?;
+        let place = self.held.iter().find(|place| place.covers(station.x_mm))?;
+        let found = Message::of(
+            "a toe is out at {}, where the flange is not to be bent: ",
+            [Part::Position(station.x_mm)],
+        );
+        Some(found.then(place.by.clone()))
+    }
+
+    /// What holds the flange where a bend of it ends, in words.
+    pub(super) fn stops(&self, ends_mm: [f64; 2]) -> Vec<Message> {
+        let [from, to] = ends_mm;
+        let at_end = |p: &&HeldPlace| (p.to_mm - from).abs() < 1e-6 || (p.from_mm - to).abs() < 1e-6;
+        self.held.iter().filter(at_end).map(|place| place.by.clone()).collect()
     }
 }
 
@@ -115,7 +151,7 @@ fn plate_end_mm(task: &Task<'_>, seam: Seam, x_mm: f64) -> f64 {
 
 /// Neighbouring stations of one plate that are not accepted for a cup to the same side, where one of them is out.
 fn stretches(stations: &[Station], length_mm: f64) -> Vec<Stretch> {
-    let cupped = |s: &Station| s.action != Action::Accept && s.mm(s.angle).abs() >= NO_CUP_MM;
+    let cupped = |s: &Station| s.cupped() && !s.held;
     let together =
         |a: &Station, b: &Station| cupped(a) && cupped(b) && a.shares_plate(b) && a.angle * b.angle > 0.0;
     let mut out = Vec::new();
@@ -193,8 +229,8 @@ impl Stretch {
         }
     }
 
-    /// What a bend of `taken` (rad, at a place) would leave outside the limit between both ends, in words; None if nothing.
-    pub(super) fn misses(&self, taken: &dyn Fn(f64) -> f64) -> Option<Message> {
+    /// What a bend of `taken` (rad, at a place) would leave outside the limit between both ends, and what helps, in words; None if nothing.
+    pub(super) fn misses(&self, taken: &dyn Fn(f64) -> f64) -> Option<(Message, &'static str)> {
         let off = |s: &Station| self.sign() * s.angle - taken(s.x_mm);
         // of one station alone the price tells whether it comes inside
         let together = self.stations.len() > 1;
@@ -203,14 +239,22 @@ impl Stretch {
             let worst = self.worst();
             let of = |s: &Station| [Part::Offset(s.mm(s.angle)), Part::Position(s.x_mm)];
             let ([cup, at], [other, there]) = (of(&worst), of(s));
-            let left = [s.mm(off(s)).abs(), s.room_mm].map(Part::Offset);
+            let [left, room] = [s.mm(off(s)).abs(), s.room_mm].map(Part::Offset);
+            // what the bend is for comes no nearer, or nothing would be near enough: that is no matter of stretches
+            if *s == worst || s.room_mm <= 0.0 {
+                let found = Message::of(
+                    "at {} the tilt leaves {} of the limit for the cup of {}",
+                    [there, room, other],
+                );
+                return Some((found.and(": no bend comes out that near"), LESS_TILT));
+            }
             let found =
                 Message::of("the flange is cupped by {} at {} and by {} at {}: ", [cup, at, other, there]);
-            let [left, room] = left;
-            return Some(found.then(Message::of(
+            let found = found.then(Message::of(
                 "bent back as one it would be {} off there, {} is left by the limit",
                 [left, room],
-            )));
+            ));
+            return Some((found, MEASURE_BETWEEN));
         }
         let (first, last) = (&self.stations[0], &self.stations[self.stations.len() - 1]);
         let borders = [(first, &self.before), (last, &self.after)];
@@ -226,32 +270,35 @@ impl Stretch {
                 let [one, other] = at;
                 let sizes = [inside.mm(there), inside.mm(room)].map(Part::Offset);
                 let [off, room] = sizes;
-                Message::of(
+                let found = Message::of(
                     "the cup changes too much between {} and {}: where the bend ends the flange would be {} off, {} is left by the limit",
                     [one, other, off, room],
-                )
+                );
+                (found, MEASURE_BETWEEN)
             })
         })
     }
 
-    /// The plates of a seam between both ends, each from–to (mm) with its width and thickness (mm).
+    /// The plates of a flange between both ends, where nothing holds it, each from–to (mm) with its width and thickness (mm).
     pub(super) fn plates(
         &self,
         task: &Task<'_>,
-        seam: Seam,
+        cups: &Cups,
         ends_mm: [f64; 2],
     ) -> Vec<([f64; 2], (f64, f64))> {
         let [from, to] = ends_mm;
-        let mut out: Vec<([f64; 2], (f64, f64))> = Vec::new();
-        for plate in task.member.flange(seam) {
+        let mut plates: Vec<([f64; 2], (f64, f64))> = Vec::new();
+        for plate in task.member.flange(cups.seam) {
             let (a, b) = (plate.from_mm.max(from), plate.to_mm.min(to));
             let size = (plate.width_mm, plate.thickness_mm);
-            match out.last_mut() {
+            match plates.last_mut() {
                 _ if b <= a => {}
                 Some(last) if last.1 == size => last.0[1] = b,
-                _ => out.push(([a, b], size)),
+                _ => plates.push(([a, b], size)),
             }
         }
+        let free = |(ends, size)| free_of(&cups.held, ends).into_iter().map(move |ends| (ends, size));
+        let mut out: Vec<([f64; 2], (f64, f64))> = plates.into_iter().flat_map(free).collect();
         let long = |p: &([f64; 2], (f64, f64))| p.0[1] - p.0[0] >= SLIVER_MM;
         if out.iter().any(long) {
             out.retain(long);

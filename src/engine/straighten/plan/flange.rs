@@ -1,6 +1,6 @@
 //! Ways to bring a flange back to square, stretch by stretch.
 
-use super::cups::{Cups, Station, Stretch};
+use super::cups::{Cups, SLIVER_MM, Station, Stretch};
 use super::price::{Price, fails};
 use super::{Block, BlockingLimit, Step, StraighteningMethod, Task, Way, Work};
 use crate::member::Seam;
@@ -12,10 +12,16 @@ use crate::units::{Message, Part};
 const ROLLED_SD: f64 = 0.15;
 /// The same of a heated one (choice).
 const HEATED_SD: f64 = 0.35;
-const AFTER: [&str; 3] =
-    ["toes with a square on the web, two stations a metre", "weld toes for cracks", "camber and sweep"];
-/// What helps where one bend of a stretch does not fit all of it.
-const MEASURE_BETWEEN: &str = "measure the toes between, and bend it stretch by stretch";
+const AFTER: [&str; 3] = [
+    "toes with a square on the web, two stations a metre or yard",
+    "weld toes for cracks",
+    "camber and sweep",
+];
+
+/// What helps where a toe is out at a place that holds the flange.
+const BEFORE_IT_IS_HELD: &str = "bend the flange back before what holds it is welded on, cut it free first, or the engineer's word on the toe as it is";
+/// What helps where nothing takes back the camber that lines bring.
+const TAKEN_BACK: &str = "rollers or dies, or first what the camber step needs";
 
 /// A strain over the limit, in as many places as it takes to see that it is over.
 fn too_far(strain: f64) -> String {
@@ -26,13 +32,28 @@ fn too_far(strain: f64) -> String {
     format!("even the least bend strains the weld toes by {found}, {most} allowed (our limit)")
 }
 
-/// Every way for one flange, and every block; none if nothing of it is to be bent back. Camber that a way brings stands in its passes.
-pub(super) fn ways(task: &Task<'_>, seam: Seam, cold: bool, heat: bool) -> Vec<Result<Way, Block>> {
+/// Every way for one flange, and every block; none if nothing of it is to be bent back. Camber that a way brings stands in its passes;
+/// `no_lines`: why no lines of heat are to be drawn, if they are not.
+pub(super) fn ways(
+    task: &Task<'_>,
+    seam: Seam,
+    cold: bool,
+    heat: bool,
+    no_lines: Option<&Message>,
+) -> Vec<Result<Way, Block>> {
     let cups = Cups::of(task, seam);
+    if let Some(found) = cups.out_of_reach() {
+        let block = |method| Err(Block::new(method, BlockingLimit::Places, found.clone(), BEFORE_IT_IS_HELD));
+        return vec![block(ROLLED), block(LINES)];
+    }
     if cups.stretches.is_empty() {
         return Vec::new();
     }
-    vec![rolled(task, &cups, cold), lines(task, &cups, heat)]
+    let drawn = lines(task, &cups, heat).and_then(|way| match no_lines {
+        Some(why) => Err(lines_blocked(why.clone())),
+        None => Ok(way),
+    });
+    vec![rolled(task, &cups, cold), drawn]
 }
 
 /// Work on one plate of a stretch.
@@ -45,10 +66,11 @@ struct Piece {
     work: Work,
 }
 
-/// What a stretch is bent by at a place of it, rad.
+/// What a stretch is bent by at a place of it, rad; nothing where it is not bent.
 fn taken_at(pieces: &[Piece], x_mm: f64) -> f64 {
     let away = |p: &Piece| (p.ends_mm[0] - x_mm).max(x_mm - p.ends_mm[1]).max(0.0);
-    pieces.iter().min_by(|a, b| away(a).total_cmp(&away(b))).map_or(0.0, |p| p.taken)
+    let near = pieces.iter().filter(|p| away(p) <= SLIVER_MM);
+    near.min_by(|a, b| away(a).total_cmp(&away(b))).map_or(0.0, |p| p.taken)
 }
 
 /// The way of stretches that are bent by their pieces, judged at every station of the flange.
@@ -111,29 +133,29 @@ fn rolled(task: &Task<'_>, cups: &Cups, refused: bool) -> Result<Way, Block> {
         let help = "give their sizes and force";
         return Err(Block::new(ROLLED, BlockingLimit::NoTool, "no rollers or dies", help));
     }
-    let done: Result<Vec<_>, Block> = cups.stretches.iter().map(|s| folded(task, cups.seam, s)).collect();
+    let done: Result<Vec<_>, Block> = cups.stretches.iter().map(|s| folded(task, cups, s)).collect();
     Ok(way(task, cups, StraighteningMethod::Roller, ROLLED_SD, done?))
 }
 
 /// The largest bend of a stretch up to half of the limit that strains the weld toes no more than allowed and leaves none of its
 /// stations outside; at least what the limit asks for.
-fn folded(task: &Task<'_>, seam: Seam, stretch: &Stretch) -> Result<Vec<Piece>, Block> {
+fn folded(task: &Task<'_>, cups: &Cups, stretch: &Stretch) -> Result<Vec<Piece>, Block> {
     let [most, least] = stretch.wanted(ROLLED_SD);
     // what is just inside the limit may come out beyond it: the price tells the chance
     let [_, just] = stretch.wanted(0.0);
-    let mut found = folded_by(task, seam, stretch, most);
+    let mut found = folded_by(task, cups, stretch, most);
     for taken in [least, just] {
         if matches!(&found, Err(b) if matches!(b.limit, BlockingLimit::Strain | BlockingLimit::NoMethod)) {
-            found = folded_by(task, seam, stretch, taken);
+            found = folded_by(task, cups, stretch, taken);
         }
     }
     found
 }
 
-fn folded_by(task: &Task<'_>, seam: Seam, stretch: &Stretch, taken: f64) -> Result<Vec<Piece>, Block> {
+fn folded_by(task: &Task<'_>, cups: &Cups, stretch: &Stretch, taken: f64) -> Result<Vec<Piece>, Block> {
     let block = |limit, found: Message, help: &'static str| Block::new(ROLLED, limit, found, help);
-    if let Some(found) = stretch.misses(&|_| taken) {
-        return Err(block(BlockingLimit::NoMethod, found, MEASURE_BETWEEN));
+    if let Some((found, help)) = stretch.misses(&|_| taken) {
+        return Err(block(BlockingLimit::NoMethod, found, help));
     }
     let Some(r) = task.shop.roller else { return Ok(Vec::new()) };
     let one = |(ends_mm, (_, thickness)): ([f64; 2], (f64, f64))| {
@@ -154,10 +176,17 @@ fn folded_by(task: &Task<'_>, seam: Seam, stretch: &Stretch, taken: f64) -> Resu
             let found = forces.then(Message::of(", plate of {} from {} to {}", plate));
             return Err(block(BlockingLimit::Force, found, "a shorter contact, a longer arm, or line heat"));
         }
-        let work = Work::Fold { flange: seam, from_mm, to_mm, angle_rad: stretch.sign() * taken, fold: bend };
+        let angle_rad = stretch.sign() * taken;
+        let (flange, stops) = (cups.seam, cups.stops(ends_mm));
+        let work = Work::Fold { flange, from_mm, to_mm, angle_rad, fold: bend, stops };
         Ok(Piece { ends_mm, taken, runs: 1.0, work })
     };
-    stretch.plates(task, seam, stretch.ends_mm(taken)).into_iter().map(one).collect()
+    stretch.plates(task, cups, stretch.ends_mm(taken)).into_iter().map(one).collect()
+}
+
+/// Lines that are not drawn because nothing takes back the camber that they bring.
+pub(crate) fn lines_blocked(why: Message) -> Block {
+    Block::new(LINES, BlockingLimit::NoMethod, why, TAKEN_BACK)
 }
 
 const LINES: &str = "lines of heat on the back of the flange";
@@ -180,18 +209,19 @@ fn lines(task: &Task<'_>, cups: &Cups, refused: bool) -> Result<Way, Block> {
     let one = |stretch: &Stretch| {
         // as few lines as bring the cup to half of the limit, or if that takes too many just inside it
         let [most, least] = stretch.wanted(0.0);
-        drawn(task, cups.seam, stretch, most).or_else(|_| drawn(task, cups.seam, stretch, least))
+        drawn(task, cups, stretch, most).or_else(|_| drawn(task, cups, stretch, least))
     };
     let done: Result<Vec<_>, Block> = cups.stretches.iter().map(one).collect();
     Ok(way(task, cups, StraighteningMethod::LineHeat, HEATED_SD, done?))
 }
 
 /// The lines that take at least that angle (rad) from a stretch.
-fn drawn(task: &Task<'_>, seam: Seam, stretch: &Stretch, least: f64) -> Result<Vec<Piece>, Block> {
+fn drawn(task: &Task<'_>, cups: &Cups, stretch: &Stretch, least: f64) -> Result<Vec<Piece>, Block> {
     let Some(tools) = task.shop.heat else { return Ok(Vec::new()) };
     let whole = stretch.worst().angle;
     let one = |(ends_mm, (_, thickness)): ([f64; 2], (f64, f64))| {
-        let Some(found) = passes(task.member, seam, ends_mm, [whole, whole - least], &tools.torch) else {
+        let Some(found) = passes(task.member, cups.seam, ends_mm, [whole, whole - least], &tools.torch)
+        else {
             let [from, to] = ends_mm.map(Part::Position);
             let [most, wanted] = [most_angle_rad(&tools.torch, thickness), least].map(Part::Angle);
             let found = Message::of(
@@ -203,13 +233,14 @@ fn drawn(task: &Task<'_>, seam: Seam, stretch: &Stretch, least: f64) -> Result<V
         };
         let [from_mm, to_mm] = ends_mm;
         let (taken, runs) = (found.angle_rad, f64::from(found.count));
-        Ok(Piece { ends_mm, taken, runs, work: Work::Lines { flange: seam, from_mm, to_mm, passes: found } })
+        let (flange, stops) = (cups.seam, cups.stops(ends_mm));
+        Ok(Piece { ends_mm, taken, runs, work: Work::Lines { flange, from_mm, to_mm, passes: found, stops } })
     };
     let pieces: Result<Vec<_>, Block> =
-        stretch.plates(task, seam, stretch.ends_mm(least)).into_iter().map(one).collect();
+        stretch.plates(task, cups, stretch.ends_mm(least)).into_iter().map(one).collect();
     let pieces = pieces?;
     match stretch.misses(&|x| taken_at(&pieces, x)) {
-        Some(found) => Err(Block::new(LINES, BlockingLimit::NoMethod, found, MEASURE_BETWEEN)),
+        Some((found, help)) => Err(Block::new(LINES, BlockingLimit::NoMethod, found, help)),
         None => Ok(pieces),
     }
 }

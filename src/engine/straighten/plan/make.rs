@@ -1,68 +1,51 @@
 //! Planning one piece.
 
-use super::after::add_camber;
+use super::after::asks_after_lines;
 use super::{
     Block, Blocked, BlockingLimit, Chosen, Decision, FamilyStanding, Plan, Task, Way, Work, bow, flange,
 };
 use crate::member::Seam;
 use crate::straighten::cautions::{CautionFacts, cautions};
 use crate::straighten::decide::{Action, Family, Limits, MeasuredValue, reaction_mm, refusals};
+use crate::straighten::shape::OutOfStraight;
 use crate::tolerance::Quantity;
+use crate::units::{Message, Part};
 
 /// What to do with a piece: accept, measure again, ask, or straighten, how, in which order, at what cost; or what stands
 /// in the way. An impossible plan is a result, not an error.
 pub fn make(task: &Task<'_>) -> Plan {
-    planned(task, true)
+    planned(task, decisions(task), true, None)
 }
 
 /// The same plan for counting: same ways, steps, minutes and blocks as [`make`], at less than half its time, but pushes carry
 /// no range where the web stands the most that a push can need. Not to be worked from.
 pub fn count(task: &Task<'_>) -> Plan {
-    planned(task, false)
+    planned(task, decisions(task), false, None)
 }
 
-fn planned(task: &Task<'_>, ranges: bool) -> Plan {
-    let refused = refusals(&task.situation, task.thickest_mm());
-    let (cold, heat) = (refused.iter().any(|r| r.cold), refused.iter().any(|r| r.heat));
+/// The same of one quantity alone, which is straightened whatever measuring leaves open. Camber that lines of heat bring is not planned
+/// for: it goes with the camber of the piece.
+pub(crate) fn count_of(task: &Task<'_>, quantity: Quantity) -> Plan {
+    let of = decisions(task).into_iter().filter(|d| d.quantity == quantity);
+    planned(task, of.map(|d| Decision { action: Action::Straighten, ..d }).collect(), false, None)
+}
+
+/// `no_lines`: why no lines of heat are drawn on a flange, if they are not to be.
+fn planned(task: &Task<'_>, decisions: Vec<Decision>, ranges: bool, no_lines: Option<&Message>) -> Plan {
+    let refused = refusals(&task.situation, task.thickest_mm(), task.member.steel.yield_mpa);
+    let forbidden = [refused.iter().any(|r| r.cold), refused.iter().any(|r| r.heat)];
     let mut plan = Plan {
-        decisions: decisions(task),
+        decisions,
         refusals: refused,
         placeholder_rates: task.shop.rates.placeholders,
         ..Plan::default()
     };
-    let wanted =
-        |q: Quantity| plan.decisions.iter().any(|d| d.quantity == q && d.action == Action::Straighten);
-    let (toe, sweep, camber) =
-        (wanted(Quantity::FlangeToe), wanted(Quantity::Sweep), wanted(Quantity::Camber));
-    let mut cambers = task.shape.camber_mm.clone();
-    if toe {
-        for seam in Seam::BOTH {
-            let mut found = flange::ways(task, seam, cold, heat);
-            let tilted = tilted(task, seam);
-            if found.is_empty() && !tilted {
-                continue;
-            }
-            if tilted {
-                let what = "the flange is tilted as a whole, or the member is twisted";
-                let help =
-                    "correct the seams or the order of welding; twist is never pressed at a single point";
-                found.push(Err(Block::new("one-sided tilt", BlockingLimit::NoMethod, what, help)));
-            }
-            plan.add(task, Quantity::FlangeToe, Some(seam), found);
-        }
-        add_camber(&task.shape.x_mm, &plan.chosen, &mut cambers);
+    if plan.asks(Quantity::FlangeToe) {
+        plan.add_flanges(task, forbidden, no_lines);
     }
-    let ways = |wanted: bool, quantity, offset_mm: &[f64]| {
-        wanted.then(|| bow::ways(task, quantity, offset_mm, [cold, heat], ranges))
-    };
-    let (sweeps, cambers) = rayon::join(
-        || ways(sweep, Quantity::Sweep, &task.shape.sweep_mm),
-        || ways(camber, Quantity::Camber, &cambers),
-    );
-    for (quantity, found) in [(Quantity::Sweep, sweeps), (Quantity::Camber, cambers)] {
-        if let Some(found) = found {
-            plan.add(task, quantity, None, found);
-        }
+    plan.add_bows(task, forbidden, ranges);
+    if let (None, Some(why)) = (no_lines, plan.not_taken_back()) {
+        return planned(task, plan.decisions, ranges, Some(&why));
     }
     let mut number = 0;
     for step in plan.chosen.iter_mut().flat_map(|c| &mut c.way.steps) {
@@ -77,6 +60,63 @@ fn planned(task: &Task<'_>, ranges: bool) -> Plan {
 }
 
 impl Plan {
+    /// Whether a quantity is to be straightened: as it is, or camber as lines of heat on a flange leave it.
+    pub fn asks(&self, quantity: Quantity) -> bool {
+        let action = self.decision(quantity).map(|d| d.action);
+        match self.camber_then.filter(|_| quantity == Quantity::Camber) {
+            Some(then) => asks_after_lines(action.unwrap_or(Action::Accept), then.action),
+            None => action == Some(Action::Straighten),
+        }
+    }
+
+    /// What to do with a quantity as it is; None if nothing limits it.
+    pub fn decision(&self, quantity: Quantity) -> Option<&Decision> {
+        self.decisions.iter().find(|d| d.quantity == quantity)
+    }
+
+    fn add_flanges(&mut self, task: &Task<'_>, [cold, heat]: [bool; 2], no_lines: Option<&Message>) {
+        for seam in Seam::BOTH {
+            let mut found = flange::ways(task, seam, cold, heat, no_lines);
+            let tilted = tilted(task, seam);
+            if found.is_empty() && !tilted {
+                continue;
+            }
+            if tilted {
+                let what = "the flange is tilted as a whole, or the member is twisted";
+                let help =
+                    "correct the seams or the order of welding; twist is never pressed at a single point";
+                found.push(Err(Block::new("one-sided tilt", BlockingLimit::NoMethod, what, help)));
+            }
+            self.add(task, Quantity::FlangeToe, Some(seam), found);
+        }
+        if self.lined() && self.decision(Quantity::Camber).is_some() {
+            let camber_mm = self.before_mm(task.shape, Quantity::Camber);
+            let shape = OutOfStraight { camber_mm, ..task.shape.clone() };
+            let then = decisions(&Task { shape: &shape, ..*task });
+            self.camber_then = then.into_iter().find(|d| d.quantity == Quantity::Camber);
+        }
+    }
+
+    fn add_bows(&mut self, task: &Task<'_>, refused: [bool; 2], ranges: bool) {
+        let ways = |quantity| {
+            let offset_mm = self.before_mm(task.shape, quantity);
+            self.asks(quantity).then(|| bow::ways(task, quantity, &offset_mm, refused, ranges))
+        };
+        let (sweeps, cambers) = rayon::join(|| ways(Quantity::Sweep), || ways(Quantity::Camber));
+        for (quantity, found) in [(Quantity::Sweep, sweeps), (Quantity::Camber, cambers)] {
+            if let Some(found) = found {
+                self.add(task, quantity, None, found);
+            }
+        }
+    }
+
+    /// Why lines of heat on a flange are not to be drawn: no way takes back the camber that they leave. None if there is one, or no need.
+    fn not_taken_back(&self) -> Option<Message> {
+        let (now, then) = (self.decision(Quantity::Camber)?, self.camber_then?);
+        let blocked = self.blocked.iter().find(|b| b.quantity == Quantity::Camber)?;
+        not_taken_back([now.value_mm, then.value_mm], &blocked.blocks)
+    }
+
     fn add(
         &mut self,
         task: &Task<'_>,
@@ -108,6 +148,15 @@ impl Plan {
             None => self.blocked.push(Blocked { quantity, flange, blocks: blocked }),
         }
     }
+}
+
+/// Why lines of heat that bring the camber from one size to another (mm) are not to be drawn, if every way to take it back is blocked.
+pub(crate) fn not_taken_back(camber_mm: [f64; 2], blocks: &[Block]) -> Option<Message> {
+    let block = blocks.iter().find(|b| b.limit != BlockingLimit::NoTool).or(blocks.first())?;
+    let sizes = camber_mm.map(Part::Offset);
+    let found =
+        Message::of("they would bring the camber from {} to {}, which no way here takes back: ", sizes);
+    Some(found.and(block.method).and(": ").then(block.found.clone()))
 }
 
 /// What to do with each quantity of a piece, in order of work: flange toe, sweep, camber.

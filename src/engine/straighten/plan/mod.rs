@@ -8,6 +8,7 @@ mod block;
 mod bow;
 mod cups;
 mod flange;
+mod held;
 mod log;
 mod make;
 mod price;
@@ -19,10 +20,12 @@ mod setup;
 mod shop;
 mod trial;
 
+pub(crate) use after::asks_after_lines;
 pub use block::{Block, BlockingLimit};
+pub(crate) use flange::lines_blocked;
 pub use log::{Again, MOST_TRIES, Next, Odd, PushReading, next, yield_mpa};
 pub use make::{count, make};
-pub(crate) use make::{decisions, facts};
+pub(crate) use make::{count_of, decisions, facts, not_taken_back};
 pub use price::{Price, fails};
 pub use pushes::pushes;
 pub use result::{

@@ -2,7 +2,9 @@
 
 use super::rule::STRONGEST;
 use super::series::{Bow, Series, kinks_of};
+use super::shop::BESIDE_MM;
 use super::{Block, BlockingLimit, Press, Push, Task};
+use crate::member::Seam;
 use crate::straighten::press::{
     Bent, ForceCheck, Kinks, PressLayout, PressSpan, PushFrom, Ranged, Slender, YIELD_SPREAD, best, ranged,
 };
@@ -72,7 +74,9 @@ impl Setup<'_> {
         let free = |c: f64, side: f64| {
             let (at, [face, _]) = (c + bow.start_mm, PushFrom::against(side, self.strong).faces());
             let bears = |x: f64| self.task.bears(x, pad, face);
-            self.task.is_free(at, self.strong) && bears(at - aside) && bears(at + aside)
+            // nor does it yield under a cleat, whichever flange that is welded to
+            let bare = Seam::BOTH.into_iter().all(|seam| self.task.bears(at, pad, Some(seam)));
+            self.task.is_free(at, self.strong) && bare && bears(at - aside) && bears(at + aside)
         };
         let peak = bow.peak_mm();
         let found = |count, side: &dyn Fn(f64) -> f64| {
@@ -106,12 +110,15 @@ impl Setup<'_> {
             }
         }
         Err(block.unwrap_or_else(|| {
-            let clear = if self.strong { "a depth" } else { "half a metre or a depth" };
-            let count = MOST_PUSHES.to_string().into();
-            let found = Message::of(
-                "{} places (our limit), each {} or more from ends and splices, none kept off or with a ram on what is welded there, leave {}, at most {} is wanted",
-                [count, clear.into(), Part::Offset(least), Part::Offset(self.target_mm)],
-            );
+            let clear = if self.strong {
+                "a depth".into()
+            } else {
+                Message::of("{} or a depth", [Part::Position(BESIDE_MM)])
+            };
+            let found = Message::of("{} places (our limit), each ", [MOST_PUSHES.to_string().into()]).then(clear).then(Message::of(
+                " or more from ends and splices, none kept off, at a cleat or with a ram on what is welded there, leave {}, at most {} is wanted",
+                [least, self.target_mm].map(Part::Offset),
+            ));
             let help =
                 "free more places, the engineer's leave to push nearer to a splice, more stations measured, or heat";
             self.block(BlockingLimit::Places, found, help)

@@ -8,6 +8,7 @@ use crate::straighten::flange::{Fold, Passes};
 use crate::straighten::heat::HeatSeries;
 use crate::straighten::press::{ForceCheck, PressLayout, Ranged, Slender, Stability};
 use crate::tolerance::Quantity;
+use crate::units::Message;
 use serde::Serialize;
 
 /// One place to push.
@@ -86,6 +87,9 @@ pub enum Work {
         angle_rad: f64,
         /// The bend.
         fold: Fold,
+        /// What holds the flange where the stretch ends short of it.
+        #[serde(skip_serializing_if = "Vec::is_empty")]
+        stops: Vec<Message>,
     },
     /// Lines of heat on the back of a flange, along a stretch of one plate.
     Lines {
@@ -97,6 +101,9 @@ pub enum Work {
         to_mm: f64,
         /// The passes.
         passes: Passes,
+        /// What holds the flange where the stretch ends short of it.
+        #[serde(skip_serializing_if = "Vec::is_empty")]
+        stops: Vec<Message>,
     },
 }
 
@@ -193,6 +200,9 @@ pub struct FamilyStanding {
 pub struct Plan {
     /// One for each quantity, in order of work.
     pub decisions: Vec<Decision>,
+    /// Camber decided anew as lines of heat on a flange leave it; None without them.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub camber_then: Option<Decision>,
     /// Advice withheld.
     pub refusals: Vec<Refusal>,
     /// What to do, in order of work.

@@ -1,12 +1,13 @@
 //! What the shop has and what its time costs.
 
+use super::held::told;
 use crate::member::{Member, Seam};
 use crate::straighten::decide::{Family, Limits, Situation};
 use crate::straighten::flange::Torch;
 use crate::straighten::heat::{VeeModel, VeeTurn};
 use crate::straighten::press::{Bears, Guides, Pads, Stiffener, WeldStress};
 use crate::straighten::shape::{OutOfStraight, Toes};
-use crate::units::{Message, Part};
+use crate::units::Message;
 use crate::welding::Attachment;
 use serde::Serialize;
 
@@ -215,7 +216,7 @@ pub struct Task<'a> {
 
 /// How far beside a ram a push about the weak axis yields, mm: the moment falls to that at first yield of a flange, two thirds of its
 /// plastic one, a third of the way to a support 1.5 m off (derived for supports 3 m apart, and kept for others: a choice).
-const BESIDE_MM: f64 = 500.0;
+pub(super) const BESIDE_MM: f64 = 500.0;
 
 impl Task<'_> {
     /// What pads of a press bear on.
@@ -253,10 +254,7 @@ impl Task<'_> {
             let outside = face.and_then(|seam| a.outside_mm(seam));
             outside.is_some_and(|reach| (x_mm - a.at_mm).abs() < half + reach)
         };
-        let found = self.attachments.iter().find(under)?;
-        let article = if found.kind.ends_member() && found.kind.name().starts_with('e') { "an" } else { "a" };
-        let what = [article.into(), found.kind.name().into(), Part::Position(found.at_mm)];
-        Some(Message::of("{} {} at {}", what))
+        self.attachments.iter().find(under).map(told)
     }
 
     /// Where its plates end, mm.
