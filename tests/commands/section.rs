@@ -209,7 +209,13 @@ fn an_arc_that_travels_is_told_three_ways_beside_each_other_drawn_and_kept_insta
     let output =
         changed("order = 2", "order = 1", &[&asked[..], &["--charts", charts.to_str().unwrap()]].concat());
     let shown = done(&output);
-    for words in ["three ways to calculate it", "travelling arc", "3 charts (SVG and PNG) in"] {
+    for words in [
+        "three ways to calculate it",
+        "travelling arc",
+        "3 charts (SVG and PNG) in",
+        "Mises",
+        "Above yield along the member",
+    ] {
         assert!(shown.contains(words), "{words}:\n{shown}");
     }
     for name in ["frames", "turning", "along"] {

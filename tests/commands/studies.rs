@@ -179,14 +179,14 @@ fn a_full_disk_is_named_and_what_was_written_before_is_kept() {
 
 #[test]
 fn a_case_that_makes_no_job_is_a_row_with_its_reason() {
-    let (folder, file) = desk(3, 1);
-    write(&file, text(3, 1).replace("from = \"4 mm\"", "from = \"-4 mm\"")).unwrap();
+    let (folder, file) = desk(3, 2);
+    write(&file, text(3, 2).replace("from = \"4 mm\"", "from = \"-4 mm\"")).unwrap();
     let out = folder.path().join("out");
     let text = said(&study(&file, &out, &[]).success());
-    assert!(text.contains("1 of 3 rows failed") && text.contains("pass[0].leg"), "{text}");
+    assert!(text.contains("2 of 6 rows failed") && text.contains("pass[0].leg"), "{text}");
     let rows = read_to_string(out.join("legs.csv")).unwrap();
     let failed: Vec<&str> = rows.lines().skip(1).filter(|l| l.contains("found -4 mm")).collect();
-    assert_eq!(failed.len(), 1, "{rows}");
+    assert_eq!(failed.len(), 2, "{rows}");
     assert!(failed[0].starts_with("0,-4,700,,,"), "no results beside a reason: {}", failed[0]);
     assert!(!rows.contains("NaN"), "{rows}");
 }
@@ -218,5 +218,35 @@ fn the_starters_run_and_scatter_says_the_same_for_the_same_seed() {
         one == four && !String::from_utf8_lossy(&one).contains("null"),
         "{}",
         String::from_utf8_lossy(&one)
+    );
+}
+
+/// One input with a spread of its own: no bias is drawn, so none is spoken of.
+#[test]
+fn a_study_without_bias_speaks_of_none() {
+    let (folder, file) = desk(2, 2);
+    let (head, _) = text(2, 2).split_once("[[vary]]").map(|(a, b)| (a.to_owned(), b.to_owned())).unwrap();
+    let head = head.replace("\"sweep.max_mm\"]", "\"verdicts.sweep.beyond\"]");
+    let drawn = "sample = { count = 100, seed = 1 }\n\
+                 [[vary]]\nset = \"pass.leg\"\nnormal = { mean = \"6 mm\", sd = \"0.3 mm\" }\n";
+    write(&file, format!("{head}{drawn}")).unwrap();
+    let text = said(&study(&file, &folder.path().join("out"), &[]).success());
+    assert!(text.contains("without the model's bias") && text.contains("below 3.0 %"), "{text}");
+    assert!(!text.contains("model error") && !text.contains("bias and scatter"), "{text}");
+}
+
+#[test]
+fn the_member_under_a_chart_is_as_long_as_the_units_asked_for_say() {
+    let (folder, file) = desk(2, 2);
+    let chart = "[[chart]]\nkind = \"lines\"\nx = \"pass.leg\"\ny = \"camber.max_mm\"\nby = \"depth.end\"\nmember = true\n";
+    write(&file, format!("{}{chart}", text(2, 2))).unwrap();
+    let out = folder.path().join("out");
+    let _ = study(&file, &out, &["--units", "us"]).success();
+    let drawn = read_to_string(out.join("legs.svg")).unwrap();
+    // 9.0 m = 29.53 ft
+    assert!(
+        drawn.contains("The member, 29 ft 6"),
+        "{}",
+        drawn.lines().filter(|l| l.contains("The member")).collect::<String>()
     );
 }

@@ -151,7 +151,7 @@ const quiet = (name) => {
   check("chances, twist and waves are told", ["out", "Twist", "flanges sweep apart", "Pieces beyond any limit", "by scatter alone"].every((words) => said.includes(words)), said.slice(0, 90));
   const row = (words) => tab.textContent(`.number:has(dt:text-is("${words}"))`);
   const judged = agrees.verdicts.find((v) => v.quantity === "twist");
-  check("a twist that is judged says so", /within|may be out|out/.test(await tab.textContent('.number:has(dt:text-is("Twist")) .verdict')) && (await row("Twist")).includes(`limit ±${judged.limit.toFixed(1)} mm`), await row("Twist"));
+  check("a twist that is judged says so", /within|may be out|out/.test(await tab.textContent('.number:has(dt:text-is("Twist")) .verdict')) && (await row("Twist")).includes(`limit ${judged.limit.toFixed(1)} mm`), await row("Twist"));
   const toes = () => tab.textContent("#section-says");
   const before_hold = await toes();
   await set("switch-hold", "square");

@@ -30,15 +30,16 @@ pub(crate) fn text(stem: &str) -> String {
 }
 
 pub(crate) fn study(stem: &str) -> Study {
-    study_of(&text(stem))
+    let file = folder().join(stem);
+    study_of(&text(stem), file.parent().unwrap_or(Path::new("")))
 }
 
-/// A study from its text, with jobs as the course finds them.
-fn study_of(text: &str) -> Study {
+/// A study from its text, with its jobs beside a folder.
+fn study_of(text: &str, folder: &Path) -> Study {
     let paper: InputFile<StudyFile> =
         read_text_as("study.toml", text).unwrap_or_else(|complaint| panic!("{complaint}"));
     let job = |name: &str| {
-        let beside = folder().join(name);
+        let beside = folder.join(name);
         let paper: InputFile<JobFile> = read_file(&beside).map_err(|c| c.to_string())?;
         Ok(paper.shape)
     };
@@ -52,12 +53,15 @@ pub(crate) struct Run {
 }
 
 pub(crate) fn run(stem: &str) -> Run {
-    run_of(&text(stem))
+    rows_of(study(stem))
 }
 
-/// A study that only a test has.
+/// A study that only a test has, beside those of the course.
 pub(crate) fn run_of(text: &str) -> Run {
-    let study = study_of(text);
+    rows_of(study_of(text, &folder()))
+}
+
+fn rows_of(study: Study) -> Run {
     let table = study.table(&study.rows(0..study.count()));
     Run { study, table }
 }

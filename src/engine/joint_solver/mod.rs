@@ -52,7 +52,7 @@ pub use material::{Hot, MaterialLaw, SectionSteel};
 pub use mesh::{EDGES, Element, ElementKind, Facing, Mesh};
 pub(crate) use outcome::SliceReader;
 pub use outcome::{Outcome, PassOutcome, SectionShape, Shrinkage, Snapshot, SolveEffort};
-pub(crate) use plasticity::{Memory, bar_answer};
+pub(crate) use plasticity::{Memory, bar_answer, mises};
 pub use run::run;
 pub(crate) use run::{at_points, run_watched};
 pub use sequence::{FillerState, Lengthwise, SOLID_C, SectionPass, Sequence, SolverSettings, StressModel};

@@ -109,6 +109,13 @@ pub(super) fn answer(strain: &Four, memory: &Memory, hot: &Hot) -> StressAnswer 
     }
 }
 
+/// Equivalent stress √(3/2 s:s), s the stress less its mean (von Mises 1913; textbook), MPa: what yielding goes by.
+pub(crate) fn mises(stress: &Four) -> f64 {
+    let mean = (stress[0] + stress[1] + stress[2]) / 3.0;
+    let squares: f64 = (0..3).map(|i| (stress[i] - mean).powi(2)).sum::<f64>() + 2.0 * stress[3] * stress[3];
+    (1.5 * squares).sqrt()
+}
+
 /// Bar stress of a strain, its memory, and its tangent: the same law for one direction.
 pub(crate) fn bar_answer(strain: f64, memory: &Memory, hot: &Hot) -> (f64, Memory, f64) {
     let hardening = if hot.annealed { 0.0 } else { memory.hardening };
@@ -131,12 +138,6 @@ mod tests {
 
     const STEEL: Hot =
         Hot { e_mpa: 210_000.0, yield_mpa: 355.0, hardening_mpa: 1000.0, elongation: 0.0, annealed: false };
-
-    fn mises(s: &Four) -> f64 {
-        let mean = (s[0] + s[1] + s[2]) / 3.0;
-        let squares: f64 = (0..3).map(|i| (s[i] - mean).powi(2)).sum::<f64>() + 2.0 * s[3] * s[3];
-        (1.5 * squares).sqrt()
-    }
 
     #[test]
     fn the_tangent_is_the_slope_of_the_stress_before_and_beyond_yield() {

@@ -8,7 +8,7 @@ use super::row::{One, Row};
 use super::stations::Stations;
 use crate::joint_solver::{
     Clock, ElementKind, Facing, Joint, Mesh, Point, RELEASE, ROOT_TIE_MM, SectionError, Sequence, Slice,
-    SliceReader, Solid, Supports, halved, mixed,
+    SliceReader, Solid, Supports, halved, mises, mixed,
 };
 use crate::steel::molten::SOLIDUS_C;
 use crate::welding::Side;
@@ -289,8 +289,8 @@ impl<'a> March<'a> {
     fn read(&self, s: usize) -> Along {
         let solid = &self.row.slices[s].solid;
         let reading = self.reading(s);
-        let along =
-            || solid.stress().iter().enumerate().filter(|(p, _)| self.alive[s][p / 4]).map(|(_, s)| s[0]);
+        let there =
+            || solid.stress().iter().enumerate().filter(|(p, _)| self.alive[s][p / 4]).map(|(_, s)| s);
         let flowed = solid.plastic().into_iter().zip(self.points).enumerate();
         Along {
             x_mm: self.travel.place_mm(s),
@@ -300,8 +300,9 @@ impl<'a> March<'a> {
                 .filter(|(p, (plastic, _))| self.alive[s][p / 4] && *plastic > FLOWED)
                 .map(|(_, (_, point))| point.area_mm2)
                 .sum(),
-            tension_mpa: along().fold(0.0, f64::max),
-            compression_mpa: along().fold(0.0, f64::min),
+            tension_mpa: there().map(|s| s[0]).fold(0.0, f64::max),
+            equivalent_mpa: there().map(mises).fold(0.0, f64::max),
+            compression_mpa: there().map(|s| s[0]).fold(0.0, f64::min),
         }
     }
 }

@@ -17,6 +17,8 @@ pub struct Along {
     pub plastic_mm2: f64,
     /// Largest tension along the joint, MPa.
     pub tension_mpa: f64,
+    /// Largest equivalent stress (Mises), MPa: what yielding goes by, where tension along the joint is more.
+    pub equivalent_mpa: f64,
     /// Largest compression along the joint, as a negative stress, MPa.
     pub compression_mpa: f64,
 }

@@ -59,6 +59,17 @@ fn the_near_half_rises_toward_a_near_weld_and_any_number_of_threads_says_so() {
     assert_eq!(serde_json::to_string(&one.passes).unwrap(), serde_json::to_string(&three.passes).unwrap());
 }
 
+/// Pulled three ways at once: yielding goes by the equivalent stress, which hardening lifts a little above yield (355 MPa here), and
+/// the tension along the joint by whatever all three share.
+#[test]
+fn tension_above_yield_is_pulled_three_ways_and_its_equivalent_stays_at_yield() {
+    let out = welded(&[(Side::Near, 600.0)], &short());
+    let slice = out.passes[0].amid().unwrap();
+    println!("tension {:.0}, equivalent {:.0} MPa", slice.tension_mpa, slice.equivalent_mpa);
+    assert!(slice.tension_mpa > 1.5 * 355.0, "{} MPa", slice.tension_mpa);
+    assert!((355.0..1.2 * 355.0).contains(&slice.equivalent_mpa), "{} MPa", slice.equivalent_mpa);
+}
+
 #[test]
 fn a_joint_of_the_table_in_three_dimensions_is_met_by_few_slices() {
     // reference-cases/moving_arc.csv: one side, 600 J/mm, 10/6/6, 248 mm: cup 7.9, tilt 39.3 mrad. Slices 25 mm apart; the wide bounds are

@@ -59,6 +59,7 @@ pub(super) fn report(
             .right("force", |slice| show::force(slice.shrinkage.force_n, system))
             .right("flowed", |slice| show::area(slice.plastic_mm2, system))
             .right("tension", |slice| show::stress(slice.tension_mpa, system))
+            .right("Mises", |slice| show::stress(slice.equivalent_mpa, system))
             .put(out)?;
         side_by_side(beside, &moved.travel, number - 1, system, out)?;
         turning(pass, system, out)?;

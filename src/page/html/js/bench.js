@@ -4,7 +4,7 @@ const PIECES = 2000;
 /** Where the engine judges a camber by how far it is off a wanted one. */
 const CUT_STRAIGHT = "if the web is cut straight";
 
-/** "limit ±9.0 mm"; a window that is wider on one side by both its edges. */
+/** "limit 9.0 mm"; a window that is wider on one side by both its edges. */
 function limitSaid(found, verdict) {
   const [less, more] = found.bands[found.verdicts.indexOf(verdict)];
   if (Math.abs(less - more) < 1e-9) return `limit ${shown("bow", verdict.limit)}`;
