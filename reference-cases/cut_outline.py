@@ -101,8 +101,8 @@ def main(program):
         out.append(f'    {{ quantity = "{quantity}", given = {{ {given} }}, expected = {expected}, unit = "{unit}", '
                    f'source = "{source}", trust = "{trust}", tolerance = "{tolerance}" }},')
 
-    # a splice draws in 1.9e-3 mm2/(J/mm) of its heat over the plate: half of it, less half of the gap, goes to either plate
-    at_splice = 0.5 * (1.9e-3 * 1000.0 / 8.0 - 1.0)
+    # a splice draws in 1.9e-3 mm2/(J/mm) of its heat over the thinner plate, to which the other is tapered down: half of it, less half of the gap, goes to either plate
+    at_splice = 0.5 * (1.9e-3 * 1000.0 / 6.0 - 1.0)
     lengths = [4000.0 + at_splice, 5000.0 + at_splice]
     corners = [(0.0, 0.0), (lengths[0], 4000.0 + at_splice), (lengths[0] + 1.0, 4000.0 - at_splice),
                (lengths[0] + 1.0 + at_splice + 2000.0, 6000.0), (sum(lengths) + 1.0, 9000.0)]

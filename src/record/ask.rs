@@ -154,7 +154,7 @@ impl Model {
         let truth: Vec<f64> = (0..self.layout.count()).map(|_| normals.next()).collect();
         let expected = self.expected(&truth, &mut Room::default());
         for (d, e) in self.data.iter_mut().zip(expected) {
-            d.value_mm = e.mean_mm + Law::draw(e.sd_mm, &mut normals);
+            d.value_mm = e.mean_mm + normals.residual(e.sd_mm);
         }
         truth
     }

@@ -6,6 +6,7 @@
 use crate::centred::Centred;
 use crate::mode::Mode;
 use crate::model::Model;
+use crate::prior::{ODD_SHARE, ODD_WIDTH};
 use chacha20::ChaCha8Rng;
 use chacha20::rand_core::{Rng, SeedableRng};
 use weldbow_engine::numerics::{backward, forward};
@@ -59,6 +60,14 @@ impl Normals {
         let (sin, cos) = (std::f64::consts::TAU * self.uniform()).sin_cos();
         self.spare = Some(radius * sin);
         radius * cos
+    }
+
+    /// What a reading is off by, ordinary or odd ([`Law`](crate::model::Law)), mm: an odd one is a normal number over the root of the sum of three squares.
+    pub(crate) fn residual(&mut self, sd_mm: f64) -> f64 {
+        let is_odd = self.uniform() < ODD_SHARE;
+        let plain = sd_mm * self.next();
+        let mut square = || self.next().powi(2);
+        if is_odd { plain * ODD_WIDTH / (square() + square() + square()).sqrt() } else { plain }
     }
 }
 

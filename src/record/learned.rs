@@ -7,7 +7,7 @@ use crate::chain::Normals;
 use crate::check::{Checks, checks};
 use crate::data::{Kind, Quantity, Record, RecordFault};
 use crate::layout::Layout;
-use crate::model::{Law, Model};
+use crate::model::Model;
 use crate::numbers::{SEED, firsts, moments, quantile};
 use crate::prior::{ARM, FACTORS, FORCE, NAMES, factor_sd, scatter};
 use crate::sample::{Draws, Effort, sample};
@@ -258,7 +258,7 @@ fn next(record: &Record, model: &Model, draws: &Draws) -> Vec<Next> {
             let mut pieces: Vec<f64> = after
                 .iter()
                 .zip(&draws.z)
-                .map(|(a, z)| a[k] + Law::draw(welding.hypot(own(z).sqrt()), &mut normals))
+                .map(|(a, z)| a[k] + normals.residual(welding.hypot(own(z).sqrt())))
                 .collect();
             all.push(Next {
                 member: record.members[p.member].name.clone(),

@@ -4,7 +4,6 @@
 //! what differs from piece to piece: measuring (known), welding (the engine's own scatter, known), plates and assembly (an
 //! unknown size). One reading in twenty is odd, with a deviation five times as large and heavy tails.
 
-use crate::chain::Normals;
 use crate::layout::{Layout, bow};
 use crate::prior::{
     FACTORS, FAMILIES_APART, FORCE, FORCES_APART, MEAN_BOW_MM_PER_M, ODD_SHARE, ODD_WIDTH, factor_sd, scatter,
@@ -294,14 +293,6 @@ impl Law {
         let u = t / ODD_WIDTH;
         let odd = 0.5 + (u / (1.0 + u * u) + u.atan()) * std::f64::consts::FRAC_1_PI;
         (1.0 - ODD_SHARE) * normal(t) + ODD_SHARE * odd
-    }
-
-    /// A residual drawn: an odd one is a normal number over the root of the sum of three squares.
-    pub(crate) fn draw(sd: f64, normals: &mut Normals) -> f64 {
-        let is_odd = normals.uniform() < ODD_SHARE;
-        let plain = sd * normals.next();
-        let mut square = || normals.next().powi(2);
-        if is_odd { plain * ODD_WIDTH / (square() + square() + square()).sqrt() } else { plain }
     }
 }
 

@@ -41,7 +41,7 @@ fn a_planted_shift_is_told_within_a_few_pieces_with_what_changed() {
 fn a_shop_that_moved_is_not_averaged_in_silence() {
     let folder = with_jobs();
     let at = |name: &str| folder.path().join(name);
-    let record = |procedures: [&str; 2]| {
+    let record = |procedures: [&str; 2], out: &str| {
         let mut normals = Normals(ChaCha8Rng::seed_from_u64(7));
         let mut text = String::from("job,piece,date,procedure,sweep [mm]\n");
         for i in 0..30_usize {
@@ -52,11 +52,11 @@ fn a_shop_that_moved_is_not_averaged_in_silence() {
                 .unwrap();
         }
         write(at("record.csv"), text).unwrap();
-        let paths = [at("record.csv"), at("learned.toml")].map(|p| p.to_str().unwrap().to_owned());
-        let said = run(&["calibrate", &paths[0], "--out", &paths[1], "--force"]);
-        (said.split_whitespace().collect::<Vec<_>>().join(" "), read_to_string(at("learned.toml")).unwrap())
+        let paths = [at("record.csv"), at(out)].map(|p| p.to_str().unwrap().to_owned());
+        let said = run(&["calibrate", &paths[0], "--out", &paths[1]]);
+        (said.split_whitespace().collect::<Vec<_>>().join(" "), read_to_string(at(out)).unwrap())
     };
-    let (said, kept) = record(["", ""]);
+    let (said, kept) = record(["", ""], "learned.toml");
     println!("{said}");
     assert!(said.contains("the shop moved while these were welded (sweep at piece R2-2"), "{said}");
     assert!(said.contains("averages over before and after"), "{said}");
@@ -72,6 +72,6 @@ fn a_shop_that_moved_is_not_averaged_in_silence() {
             .contains("from before and after the shop moved (sweep at"),
         "{said}"
     );
-    let (said, kept) = record(["flux-A", "flux-B"]);
+    let (said, kept) = record(["flux-A", "flux-B"], "other.toml");
     assert!(!said.contains("while these were welded") && !kept.contains("moved = "), "{said}");
 }
