@@ -133,11 +133,14 @@ fn a_flange_is_not_bent_where_something_holds_it() {
         assert!(CLEATS.iter().all(|at| to <= at - 195.0 + 1e-6 || from >= at + 195.0 - 1e-6), "{fold}");
     }
     assert!(folds.iter().any(|fold| fold["stops"].to_string().contains("a cleat at 3.00 m")));
-    for (flange, x, held) in
-        [("outer", 4.5, "a cleat"), ("inner", 6.0, "a stiffener pair"), ("inner", 0.0, "an end plate")]
-    {
-        let answer =
-            cupped(GATE, flange, &[0.0, 4.5, 6.0, 9.0].map(|at| (at, if at == x { 4.4 } else { 0.0 })));
+    for (flange, out, x, held) in [
+        ("outer", 1, 4.5, "a cleat"),
+        ("inner", 2, 6.0, "a stiffener pair"),
+        ("inner", 0, 0.0, "an end plate"),
+    ] {
+        let mut cups = [0.0, 4.5, 6.0, 9.0].map(|at| (at, 0.0));
+        cups[out].1 = 4.4;
+        let answer = cupped(GATE, flange, &cups);
         let told = blocks(&answer, "rollers");
         println!("{told:?}");
         assert!(works(&answer, "fold").is_empty() && works(&answer, "lines").is_empty());

@@ -2,6 +2,7 @@
 
 use super::{HeatSource, Side};
 use crate::member::{Parts, Seam};
+use crate::units::{Message, Part};
 use serde::{Deserialize, Serialize};
 
 /// Kind of attachment.
@@ -72,6 +73,12 @@ pub struct Attachment {
 const FOOT_MM: f64 = 100.0;
 
 impl Attachment {
+    /// In words: "a cleat at 3.00 m".
+    pub(crate) fn told(&self) -> Message {
+        let article = if self.kind == AttachmentKind::EndPlate { "an" } else { "a" };
+        Message::of("{} {} at {}", [article.into(), self.kind.name().into(), Part::Position(self.at_mm)])
+    }
+
     /// How far from its place it and its welds lie along the member, mm.
     pub(crate) fn reach_mm(&self) -> f64 {
         let foot_mm = if self.kind == AttachmentKind::Cleat { FOOT_MM } else { 0.0 };

@@ -9,7 +9,7 @@ use crate::member::Seam;
 use crate::straighten::heat::CLEAR_OF_WELDS_MM;
 use crate::straighten::press::Stiffener;
 use crate::units::{Message, Part};
-use crate::welding::{Attachment, AttachmentKind};
+use crate::welding::Attachment;
 
 /// A stretch of a flange that is held or covered.
 pub(super) struct HeldPlace {
@@ -29,12 +29,6 @@ impl HeldPlace {
     }
 }
 
-/// An attachment in words: "a cleat at 3.00 m".
-pub(super) fn told(a: &Attachment) -> Message {
-    let article = if a.kind == AttachmentKind::EndPlate { "an" } else { "a" };
-    Message::of("{} {} at {}", [article.into(), a.kind.name().into(), Part::Position(a.at_mm)])
-}
-
 fn noted(s: &Stiffener) -> Message {
     Message::of("a stiffener pair at {}", [Part::Position(s.x_mm)])
 }
@@ -45,7 +39,7 @@ impl Task<'_> {
         let half_mm = |x: f64| 0.5 * self.member.plates_at(x).flange_mm(seam).0;
         let stops = |a: &&Attachment| !a.kind.lies_outside() || a.outside_mm(seam).is_some();
         let welded = self.attachments.iter().filter(stops);
-        let welded = welded.map(|a| HeldPlace::about(a.at_mm, a.reach_mm() + half_mm(a.at_mm), told(a)));
+        let welded = welded.map(|a| HeldPlace::about(a.at_mm, a.reach_mm() + half_mm(a.at_mm), a.told()));
         let pairs = self.stiffeners.iter();
         let pairs = pairs.map(|s| HeldPlace::about(s.x_mm, s.thickness_mm + half_mm(s.x_mm), noted(s)));
         let off = self.keep_off_mm.iter().map(|&(from_mm, to_mm)| {

@@ -1,6 +1,5 @@
 //! What the shop has and what its time costs.
 
-use super::held::told;
 use crate::member::{Member, Seam};
 use crate::straighten::decide::{Family, Limits, Situation};
 use crate::straighten::flange::Torch;
@@ -254,7 +253,7 @@ impl Task<'_> {
             let outside = face.and_then(|seam| a.outside_mm(seam));
             outside.is_some_and(|reach| (x_mm - a.at_mm).abs() < half + reach)
         };
-        self.attachments.iter().find(under).map(told)
+        self.attachments.iter().find(under).map(Attachment::told)
     }
 
     /// Where its plates end, mm.
