@@ -231,7 +231,7 @@ fn a_study_without_bias_speaks_of_none() {
                  [[vary]]\nset = \"pass.leg\"\nnormal = { mean = \"6 mm\", sd = \"0.3 mm\" }\n";
     write(&file, format!("{head}{drawn}")).unwrap();
     let text = said(&study(&file, &folder.path().join("out"), &[]).success());
-    assert!(text.contains("without the model's bias") && text.contains("below 3.0 %"), "{text}");
+    assert!(text.contains("without the model's bias") && text.contains("under 3.0 %"), "{text}");
     assert!(!text.contains("model error") && !text.contains("bias and scatter"), "{text}");
 }
 

@@ -95,9 +95,9 @@ pub(super) fn part_in_words(beyond: &[bool], each: usize) -> String {
     let (part, error) = part(beyond, each);
     let most = (3.0 / (beyond.len() / each.max(1)).max(1) as f64).min(1.0);
     if part <= 0.0 {
-        format!("none (below {})", percent(most))
+        format!("none (under {})", percent(most))
     } else if part >= 1.0 {
-        format!("all (above {} %)", trimmed(&number(100.0 * (1.0 - most), 2)))
+        format!("all (over {} %)", trimmed(&number(100.0 * (1.0 - most), 2)))
     } else {
         format!("{} ± {}", percent(part), percent(error))
     }
@@ -127,8 +127,8 @@ mod tests {
         assert_eq!(part_in_words(&hits(40, 400), 1), "10 % ± 1.5 %");
         // 40 groups of ten, four of them beyond as a whole: a deviation of 0.304 over √40
         assert_eq!(part_in_words(&hits(40, 400), 10), "10 % ± 4.8 %");
-        assert_eq!(part_in_words(&hits(0, 600), 1), "none (below 0.5 %)");
-        assert_eq!(part_in_words(&hits(600, 600), 1), "all (above 99.5 %)");
+        assert_eq!(part_in_words(&hits(0, 600), 1), "none (under 0.5 %)");
+        assert_eq!(part_in_words(&hits(600, 600), 1), "all (over 99.5 %)");
     }
 
     #[test]

@@ -41,8 +41,8 @@ pub(super) fn show(
 fn percent(part: f64) -> String {
     let of = 100.0 * part;
     match of {
-        p if p >= 99.95 => "above 99.9 %".to_owned(),
-        p if p < 0.05 => "below 0.1 %".to_owned(),
+        p if p >= 99.95 => "over 99.9 %".to_owned(),
+        p if p < 0.05 => "under 0.1 %".to_owned(),
         p if !(1.0..=99.0).contains(&p) => format!("{p:.1} %"),
         p => format!("{p:.0} %"),
     }

@@ -15,11 +15,11 @@ pub(crate) fn percent(share: f64) -> String {
     format!("{hundred:.decimals$} %")
 }
 
-/// "62 % ± 6 %"; "below 7.2 %" if no drawn piece was out, "above 93 %" if all were.
+/// "62 % ± 6 %"; "under 7.2 %" if no drawn piece was out, "over 93 %" if all were.
 pub(crate) fn chance(likely: &Likely) -> String {
     match likely.at_most {
-        Some(most) if likely.chance > 0.5 => format!("above {}", percent(1.0 - most)),
-        Some(most) => format!("below {}", percent(most)),
+        Some(most) if likely.chance > 0.5 => format!("over {}", percent(1.0 - most)),
+        Some(most) => format!("under {}", percent(most)),
         None => format!("{} ± {}", percent(likely.chance), percent(likely.standard_error)),
     }
 }
@@ -66,10 +66,10 @@ mod tests {
     fn a_chance_is_never_nothing_give_or_take_nothing() {
         // one piece of 25 000, and none but one of them: 500 draws of the bias tell 3/500 from nothing (rule of three)
         let of = |out, of| Likely::of(&crate::scatter::Chance { out, of, failed: 0 }).map(|l| chance(&l));
-        assert_eq!(of(0, 500).as_deref(), Some("below 0.6 %"));
-        assert_eq!(of(500, 500).as_deref(), Some("above 99 %"));
-        assert_eq!(of(4000, 4000).as_deref(), Some("above 99.93 %"));
-        assert_eq!(of(1, 25_000).as_deref(), Some("below 0.01 %"));
+        assert_eq!(of(0, 500).as_deref(), Some("under 0.6 %"));
+        assert_eq!(of(500, 500).as_deref(), Some("over 99 %"));
+        assert_eq!(of(4000, 4000).as_deref(), Some("over 99.93 %"));
+        assert_eq!(of(1, 25_000).as_deref(), Some("under 0.01 %"));
         assert_eq!(of(25, 500).as_deref(), Some("5.0 % ± 1.0 %"));
         assert_eq!(
             (percent(1.0), percent(0.9997), percent(0.994), percent(0.0)),

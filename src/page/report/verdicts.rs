@@ -57,8 +57,8 @@ fn said(likely: &Likely) -> String {
 /// A share of pieces, in whole per cent.
 pub(crate) fn percent(share: f64) -> String {
     match share {
-        s if s < 0.005 => "below 1 %".to_owned(),
-        s if s > 0.995 => "above 99 %".to_owned(),
+        s if s < 0.005 => "under 1 %".to_owned(),
+        s if s > 0.995 => "over 99 %".to_owned(),
         s => format!("{:.0} %", 100.0 * s),
     }
 }

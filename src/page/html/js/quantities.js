@@ -58,8 +58,8 @@ function shownTwice(kind, value) {
 
 /** A chance as people say it: one figure. */
 function chance(share) {
-  if (share < 0.005) return "below\u00a01\u00a0%";
-  if (share > 0.995) return "above\u00a099\u00a0%";
+  if (share < 0.005) return "under\u00a01\u00a0%";
+  if (share > 0.995) return "over\u00a099\u00a0%";
   const percent = share * 100;
   return `${percent < 10 || percent > 90 ? Math.round(percent) : Math.round(percent / 5) * 5}\u00a0%`;
 }
