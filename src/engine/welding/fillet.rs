@@ -12,7 +12,7 @@ const OVERSIZE: f64 = 1.15;
 pub(crate) const GAP_FREE_MM: f64 = 1.6;
 
 /// Part of a leg by which real fillets scatter about it: one that differs by more is another leg (choice).
-const LEG_SCATTER: f64 = 0.15;
+const OTHER_LEG: f64 = 0.15;
 
 /// The leg rule ω = √(H/500), ω in inches and H in kJ/in (handbook rule for single-electrode submerged arc;
 /// memory, form sure): 500 kJ/in³ is 30.512 J/mm³ on z², that is 61.02 J per mm³ of flat fillet.
@@ -74,7 +74,7 @@ pub fn leg_of_deposit_mm(deposit_mm2: f64) -> f64 {
 
 /// Whether a leg differs from the one wanted, both in mm, by more than real fillets scatter.
 pub(crate) fn is_other_leg(leg_mm: f64, wanted_mm: f64) -> bool {
-    (leg_mm / wanted_mm - 1.0).abs() > LEG_SCATTER
+    (leg_mm / wanted_mm - 1.0).abs() > OTHER_LEG
 }
 
 /// Arc energy that goes with a leg by the leg rule, J/mm, before arc efficiency.
@@ -116,6 +116,8 @@ pub(crate) const CONSTANTS: &[Constant] = &[
         .known(Trust::Practice, "shops quote 1.10–1.20; source not recorded"),
     record!(GAP_FREE_MM, "mm", "root gap from which the leg grows by the gap")
         .known(Trust::SecondHand, "AWS D1.1:2020 7.21.1 (1/16 in)"),
+    record!(OTHER_LEG, "", "part of a leg from which on another is another leg")
+        .known(Trust::Choice, "three times what a leg scatters by"),
     record!(LEG_RULE_J_PER_MM3, "J/mm³", "leg rule, arc energy per leg squared")
         .known(
             Trust::MemoryCheck,
