@@ -44,7 +44,6 @@ pub(super) struct Sized<'a> {
 #[derive(Clone, Copy)]
 enum Place<'a> {
     Along,
-    Turned,
     Straight,
     Uncut,
     Web,
@@ -54,7 +53,7 @@ enum Place<'a> {
 impl Place<'_> {
     const fn words(self) -> &'static str {
         match self {
-            Self::Along | Self::Turned => "along the member",
+            Self::Along => "along the member",
             Self::Straight => "if the web is cut straight",
             Self::Uncut => "if plates are cut to the finished length",
             Self::Web => "web",
@@ -97,13 +96,13 @@ pub(super) fn judge(
             gather(job, quantity, shown, &mut sizes);
             here = of_member;
         }
-        let mut worst: Option<((bool, f64), Sized<'_>, Band)> = None;
+        let mut worst: Option<(f64, Sized<'_>, Band)> = None;
         for size in &sizes {
             stand_at(job, size, &mut here);
             let Some(band) = band(&here, size.at_mm) else { continue };
-            let (inside, left) = margin(size, band);
-            if worst.is_none_or(|(w, ..)| inside.cmp(&w.0).then(left.total_cmp(&w.1)).is_lt()) {
-                worst = Some(((inside, left), *size, band));
+            let left = margin(size, band);
+            if worst.is_none_or(|worst| left.total_cmp(&worst.0).is_lt()) {
+                worst = Some((left, *size, band));
             }
         }
         worst
@@ -174,12 +173,29 @@ static OWN: Limit = Limit {
     source: "job file",
 };
 
-/// Whether a size is inside, and what is left to the limit; of a web or a turn, which are next to nothing on the mean, less what they may
-/// be.
-fn margin(size: &Sized<'_>, band: Band) -> (bool, f64) {
-    let left = band.side_mm(size.value_mm) - size.value_mm.abs();
-    let may = if matches!(size.place, Place::Web | Place::Turned) { size.spread_mm } else { 0.0 };
-    (left >= 0.0, left - may)
+/// What is left to the limit; of a web, which is flat on the mean, less what it may wave.
+fn margin(size: &Sized<'_>, band: Band) -> f64 {
+    let may = if matches!(size.place, Place::Web) { size.spread_mm } else { 0.0 };
+    band.side_mm(size.value_mm) - size.value_mm.abs() - may
+}
+
+/// A turn as offset of the section, mm: the largest on the mean, with a ± that reaches as far as the member may turn anywhere, and the place of
+/// that. A mean of next to nothing is largest at no place of its own.
+fn turned<'a>(job: &Job, twist: &Twist) -> Option<Sized<'a>> {
+    // of a drawn piece nothing is unsure
+    let unsure = |k: usize| twist.profile_2s_rad.get(k).copied().unwrap_or_default();
+    let offsets = twist.profile.iter().enumerate().map(|(k, [x, turn])| {
+        let over = over_mm(job, *x);
+        (*x, over * turn, over * unsure(k))
+    });
+    let most = |a: f64, b: f64| if b.abs() > a.abs() { b } else { a };
+    let start = (0.0, (0.0, f64::NEG_INFINITY));
+    let (value_mm, (at_mm, may_mm)) = offsets.fold(start, |(value, worst), (x, offset, two_s)| {
+        let may = offset.abs() + two_s;
+        (most(value, offset), if may > worst.1 { (x, may) } else { worst })
+    });
+    let spread_mm = may_mm - value_mm.abs();
+    may_mm.is_finite().then_some(Sized { value_mm, spread_mm, at_mm, place: Place::Along })
 }
 
 fn verdict(set: &'static str, limit: &Limit, size: Sized<'_>, band: Band) -> Verdict {
@@ -237,19 +253,7 @@ fn gather<'a>(job: &Job, quantity: Quantity, shown: JudgedShape<'a>, out: &mut V
             at_mm: *at_mm,
             place: Place::Web,
         })),
-        Quantity::Twist => {
-            // of a drawn piece nothing is unsure
-            let unsure = |k: usize| twist.profile_2s_rad.get(k).copied().unwrap_or_default();
-            out.extend(twist.profile.iter().enumerate().map(|(k, [at_mm, turn])| {
-                let over = over_mm(job, *at_mm);
-                Sized {
-                    value_mm: over * turn,
-                    spread_mm: over * unsure(k),
-                    at_mm: *at_mm,
-                    place: Place::Turned,
-                }
-            }));
-        }
+        Quantity::Twist => out.extend(turned(job, twist)),
         Quantity::Length => out.push(Sized {
             value_mm: -shortening.0,
             spread_mm: shortening.1,

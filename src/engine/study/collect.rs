@@ -7,7 +7,7 @@ use crate::input::near::{listed, meant, nearest};
 use crate::member::Seam;
 use crate::prediction::{Outside, Prediction, Wanted};
 use crate::shrinkage::published::METHODS;
-use crate::tolerance::{Quantities, Quantity};
+use crate::tolerance::Quantities;
 use crate::welding::Side;
 
 /// One result.
@@ -68,10 +68,7 @@ impl Collected {
             }
             ReadFrom::Estimate(..) => wanted.estimates = true,
             ReadFrom::Verdict(quantity, _) => {
-                // a twist is judged where it may be most, which tells no more of one that is beyond its limit
-                let may_turn =
-                    matches!(quantity, None | Some(Quantity::Twist)) && !self.name.ends_with(".beyond");
-                wanted.spreads |= self.name.ends_with(".out") || may_turn;
+                wanted.spreads |= self.name.ends_with(".out");
                 wanted.verdicts = quantity.map_or(Quantities::ALL, |of| wanted.verdicts.with(of));
             }
         }
