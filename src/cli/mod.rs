@@ -27,6 +27,7 @@ mod order;
 mod output;
 mod page;
 mod predict;
+mod presented;
 mod scatter;
 pub mod schema;
 mod section;
@@ -108,14 +109,14 @@ impl Command {
     /// Whether another program reads what it prints.
     const fn json(&self) -> bool {
         match self {
-            Self::Predict(command) => command.json,
+            Self::Predict(command) => command.presented.json,
             Self::Check(command) => command.json,
-            Self::Choose(command) => command.json,
-            Self::Calibrate(command) => command.json,
-            Self::Order(command) => command.json,
-            Self::Scatter(command) => command.json,
-            Self::Section(command) => command.json,
-            Self::Straighten(command) => command.json,
+            Self::Choose(command) => command.presented.json,
+            Self::Calibrate(command) => command.presented.json,
+            Self::Order(command) => command.presented.json,
+            Self::Scatter(command) => command.presented.json,
+            Self::Section(command) => command.presented.json,
+            Self::Straighten(command) => command.presented.json,
             Self::Constants(command) => command.json,
             Self::Study(_)
             | Self::Cut(_)

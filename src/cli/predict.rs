@@ -4,7 +4,7 @@ use super::ended::{Ended, Outcome, good_of};
 use super::status::{BAD_INPUT, DONE, OUT_OF_TOLERANCE};
 use super::{files, output, show};
 use crate::chart;
-use crate::cli::one_of::{UNITS, one_of};
+use crate::cli::presented::Presented;
 use crate::cli::terminal::progress;
 use crate::job::read_with_scatter;
 use crate::prediction::{Job, Prediction, Shown, outside, predict, predict_strip};
@@ -25,15 +25,8 @@ pub(super) struct Predict {
     /// Job files; several give one table
     #[arg(required = true, value_name = "JOB")]
     jobs: Vec<PathBuf>,
-    /// Print JSON (engine units: mm, N, MPa, rad, J/mm)
-    #[arg(long)]
-    pub(super) json: bool,
-    /// Draw charts into this folder, as SVG and PNG
-    #[arg(long, value_name = "DIR")]
-    charts: Option<PathBuf>,
-    /// Show results in these units instead of the job's own
-    #[arg(long, value_parser = one_of(UNITS))]
-    units: Option<System>,
+    #[command(flatten)]
+    pub(super) presented: Presented,
     /// Model behind shortening, camber, sweep and web: formulas, or the section solved strip by strip at stations along the
     /// member. Cup and tilt come from the formulas either way
     #[arg(long, value_enum, default_value_t = Level::Formula)]
@@ -52,8 +45,6 @@ pub(super) struct Predict {
     /// "warmer: inner by 5 K"; may be repeated
     #[arg(long = "note", alias = "piece", value_name = "KEY: VALUE")]
     notes: Vec<String>,
-    #[command(flatten)]
-    over: files::Force,
 }
 
 fn share(text: &str) -> std::result::Result<f64, String> {
@@ -103,7 +94,7 @@ impl Predict {
     pub(super) fn run(&self, out: &mut dyn Write) -> Outcome {
         let mut front = Front::default();
         read_notes("--note", &self.notes, &mut front)?;
-        self.charts.as_deref().map(files::folder).transpose()?;
+        self.presented.ready()?;
         let bar =
             (self.level == Level::Strip).then(|| progress(self.jobs.len() as u64, "jobs at the strip level"));
         let read: Vec<_> = self
@@ -125,17 +116,12 @@ impl Predict {
             .collect();
         bar.iter().for_each(ProgressBar::finish_and_clear);
         let (done, bad) = good_of(read)?;
-        if self.json {
+        if self.presented.json {
             self.print_json(&done, out)?;
         } else {
             self.print_tables(&done, out)?;
         }
-        if let Some(folder) = &self.charts {
-            let drawn = self.draw(&done, folder)?;
-            if !self.json && drawn > 0 {
-                writeln!(out, "\n{}", show::drawn(drawn, folder))?;
-            }
-        }
+        self.presented.draw(|| self.drawn(&done), out)?;
         let over = |v: &Verdict| {
             let often = |most: f64| v.likely.is_some_and(|likely| likely.chance > most);
             v.verdict == Judgement::Out || self.strict.flatten().is_some_and(often)
@@ -150,7 +136,7 @@ impl Predict {
     }
 
     fn system(&self, job: &Job) -> System {
-        self.units.unwrap_or(job.units)
+        self.presented.units.unwrap_or(job.units)
     }
 
     fn print_json(&self, done: &[Done], out: &mut dyn Write) -> Result<()> {
@@ -174,14 +160,14 @@ impl Predict {
             }
             many => {
                 let rows: Vec<_> = many.iter().map(|d| (d.file, &d.job, &d.prediction)).collect();
-                let system = self.units.unwrap_or(many[0].job.units);
+                let system = self.presented.units.unwrap_or(many[0].job.units);
                 show::summary(&rows, self.jobs.len(), system, out)
             }
         }
     }
 
-    /// Draws every picture of every job and returns how many.
-    fn draw(&self, done: &[Done], folder: &Path) -> Result<usize> {
+    /// Every picture of every job.
+    fn drawn(&self, done: &[Done]) -> Result<Vec<chart::Picture>> {
         let stems = files::stems(done.iter().map(|one| one.file));
         let inside = |(one, _): &(&Done, &String)| outside(&one.prediction).is_empty();
         let drawn = done.par_iter().zip(&stems).filter(inside).map(|(one, stem)| {
@@ -189,7 +175,6 @@ impl Predict {
                 chart::pictures(&one.job, &one.prediction, self.system(&one.job)).map_err(Error::other)?;
             Ok(files::pictures_of(stem, pictures))
         });
-        let drawn: Vec<Vec<chart::Picture>> = drawn.collect::<Result<_>>()?;
-        files::charts(folder, self.over.force, drawn.concat())
+        Ok(drawn.collect::<Result<Vec<_>>>()?.concat())
     }
 }

@@ -4,7 +4,7 @@ use super::ended::{Ended, Outcome};
 use super::status::DONE;
 use super::study::{charts, findings, in_memory, in_words, too_large};
 use super::{output, show};
-use crate::cli::one_of::{UNITS, one_of};
+use crate::cli::presented::Presented;
 use crate::input::text::path as path_text;
 use crate::job::check;
 use crate::job::file::JobFile;
@@ -12,7 +12,6 @@ use crate::prediction::predict;
 use crate::reading::{Diagnostics, InputFile, read_file};
 use crate::scatter::{Class, Distribution, Draws, INPUTS, Input};
 use crate::study::{Scattered, Study, Table};
-use crate::units::System;
 use serde::Serialize;
 use std::io::{Result, Write};
 use std::path::{Path, PathBuf};
@@ -35,20 +34,11 @@ pub(super) struct Scatter {
     /// The same seed gives the same draws
     #[arg(long, default_value_t = 1)]
     seed: u64,
-    /// Print JSON (engine units)
-    #[arg(long)]
-    pub(super) json: bool,
-    /// Draw charts into this folder, as SVG and PNG
-    #[arg(long, value_name = "DIR")]
-    charts: Option<PathBuf>,
-    /// Show results in these units instead of the job's own
-    #[arg(long, value_parser = one_of(UNITS))]
-    units: Option<System>,
+    #[command(flatten)]
+    pub(super) presented: Presented,
     /// List what is taken to be unsure, how much, and why
     #[arg(long)]
     inputs: bool,
-    #[command(flatten)]
-    over: super::files::Force,
 }
 
 /// What drawn pieces of one job say.
@@ -69,7 +59,7 @@ impl Scatter {
             inputs(out)?;
             return Ok(DONE);
         }
-        self.charts.as_deref().map(super::files::folder).transpose()?;
+        self.presented.ready()?;
         let mut status = DONE;
         let mut all = Vec::new();
         let stems = super::files::stems(self.jobs.iter().map(PathBuf::as_path));
@@ -81,7 +71,7 @@ impl Scatter {
                         return Err(Ended::by_usage(Some(file), format!("{asked}: {said}; give fewer")));
                     }
                     let (table, _) = in_memory(&study, 0..study.count());
-                    if self.json {
+                    if self.presented.json {
                         all.push(Found { file: file.display().to_string(), found: study.scattered(&table) });
                     } else {
                         self.show(&study, &table, out)?;
@@ -91,7 +81,7 @@ impl Scatter {
                 Err(complaint) => status = Ended::from(complaint).say()?,
             }
         }
-        if self.json {
+        if self.presented.json {
             output::json(self.jobs.len(), &all, out)?;
         }
         Ok(status)
@@ -106,7 +96,7 @@ impl Scatter {
         let draws = Draws { bias: self.draws as usize, pieces: self.pieces as usize, seed: self.seed };
         let study = Study::of_pieces(&paper.shape, &path_text(path), draws);
         let study = study.map_err(|problems| paper.complaint(problems))?;
-        Ok(match self.units {
+        Ok(match self.presented.units {
             Some(units) => study.in_units(units),
             None => study,
         })
@@ -118,7 +108,7 @@ impl Scatter {
         let job = check(study.base()).ok();
         let recorded = job.as_ref().and_then(|job| Some((job.recorded_note()?, job.units)));
         if let Some((said, units)) = recorded {
-            writeln!(out, "{}", said.in_units(self.units.unwrap_or(units)))?;
+            writeln!(out, "{}", said.in_units(self.presented.units.unwrap_or(units)))?;
         }
         findings(study, table, out)?;
         if study.base().camber.is_some() {
@@ -128,7 +118,7 @@ impl Scatter {
             )?;
         }
         if let Some(job) = job {
-            let (prediction, system) = (predict(&job), self.units.unwrap_or(job.units));
+            let (prediction, system) = (predict(&job), self.presented.units.unwrap_or(job.units));
             for (name, of) in
                 [("Camber", &prediction.camber.max_2s_of), ("Sweep", &prediction.sweep.max_2s_of)]
             {
@@ -158,9 +148,10 @@ impl Scatter {
     }
 
     fn draw(&self, stem: &str, study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
-        let Some(folder) = &self.charts else { return Ok(()) };
-        let drawn = charts(study, table, &format!("{stem}-scatter"), folder, self.over.force)?.len() / 2;
-        if self.json { Ok(()) } else { writeln!(out, "{}", show::drawn(drawn, folder)) }
+        let Some(folder) = &self.presented.charts else { return Ok(()) };
+        let drawn =
+            charts(study, table, &format!("{stem}-scatter"), folder, self.presented.over.force)?.len() / 2;
+        if self.presented.json { Ok(()) } else { writeln!(out, "{}", show::drawn(drawn, folder)) }
     }
 }
 

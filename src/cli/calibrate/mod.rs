@@ -12,16 +12,15 @@ mod words;
 pub(crate) use page::part_of;
 
 use super::ended::{Ended, Outcome};
-use super::files::{self, Kind, Target};
+use super::files::{Kind, Target};
 use super::output;
 use super::status::DONE;
 use crate::chart;
-use crate::cli::one_of::{UNITS, one_of};
+use crate::cli::presented::Presented;
 use crate::cli::terminal::working;
 use crate::input::text;
 use crate::record::{Effort, Learned, learn};
 use crate::shop::{Shop, read_path as read_shop};
-use crate::units::System;
 use gather::{Gathered, gather};
 use std::io::{Error, Write};
 use std::path::{Path, PathBuf};
@@ -44,20 +43,11 @@ pub(super) struct Calibrate {
     /// Write what was learned into this file; a job or a shop names it as `learned`
     #[arg(long, value_name = "FILE")]
     out: Option<PathBuf>,
-    /// Print JSON (engine units)
-    #[arg(long)]
-    pub(super) json: bool,
-    /// Draw charts into this folder, as SVG and PNG
-    #[arg(long, value_name = "DIR")]
-    charts: Option<PathBuf>,
+    #[command(flatten)]
+    pub(super) presented: Presented,
     /// The same seed gives the same draws
     #[arg(long, default_value_t = USUAL_SEED)]
     seed: u64,
-    /// Show sizes in these units instead of those of the first job
-    #[arg(long, value_parser = one_of(UNITS))]
-    units: Option<System>,
-    #[command(flatten)]
-    over: files::Force,
 }
 
 impl Calibrate {
@@ -66,13 +56,13 @@ impl Calibrate {
     /// # Errors
     /// If the output, a chart or the file cannot be written.
     pub(super) fn run(&self, out: &mut dyn Write) -> Outcome {
-        self.charts.as_deref().map(files::folder).transpose()?;
-        let target = |path: &PathBuf| Target::new(path, Kind::Toml, self.over.force);
+        self.presented.ready()?;
+        let target = |path: &PathBuf| Target::new(path, Kind::Toml, self.presented.over.force);
         let target = self.out.as_ref().map(target).transpose()?;
         let (gathered, found) = found(&self.record, self.shop.as_deref(), self.seed)?;
-        let system = self.units.or_else(|| gathered.record.members.first().map(|m| m.job.units));
+        let system = self.presented.units.or_else(|| gathered.record.members.first().map(|m| m.job.units));
         let system = system.unwrap_or_default();
-        if self.json {
+        if self.presented.json {
             output::json_of(&found, out)?;
         } else {
             show::report(&gathered, &found, system, out)?;
@@ -87,13 +77,9 @@ impl Calibrate {
             let named = path.file_name().map_or_else(String::new, |n| n.to_string_lossy().into_owned());
             let then = format!("write `learned = \"{named}\"` into a job or shop file beside it");
             let line = format!("what was learned is in {}; {then}", text::path(path));
-            output::beside(self.json, &line, out)?;
+            output::beside(self.presented.json, &line, out)?;
         }
-        if let Some(folder) = &self.charts {
-            let pictures = chart::record_pictures(&found, system)?;
-            let drawn = files::charts(folder, self.over.force, pictures)?;
-            output::beside(self.json, &crate::cli::show::drawn(drawn, folder), out)?;
-        }
+        self.presented.draw(|| chart::record_pictures(&found, system).map_err(Error::other), out)?;
         Ok(DONE)
     }
 }

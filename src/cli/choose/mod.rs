@@ -9,7 +9,8 @@ use crate::choose::{
     Allow, Book, Choice, Choosing, Constraints, Objective, SearchSpace, Sides, USUAL_CONFIDENCE, Waits, Weld,
     choose, needs, stitches_to_try, window, written,
 };
-use crate::cli::one_of::{OBJECTIVES, SIDES, UNITS, WAITS, one_of};
+use crate::cli::one_of::{OBJECTIVES, SIDES, WAITS, one_of};
+use crate::cli::presented::Presented;
 use crate::cli::terminal::working;
 use crate::input::text;
 use crate::job::check;
@@ -73,15 +74,8 @@ pub(super) struct Choose {
     /// Do not try stitches (tried where the job has them, and on webs up to 4 mm)
     #[arg(long)]
     continuous: bool,
-    /// Print JSON (engine units)
-    #[arg(long)]
-    pub(super) json: bool,
-    /// Draw the window and the front into this folder, as SVG and PNG
-    #[arg(long, value_name = "DIR")]
-    charts: Option<PathBuf>,
-    /// Show results in these units instead of the job's own
-    #[arg(long, value_parser = one_of(UNITS))]
-    units: Option<System>,
+    #[command(flatten)]
+    pub(super) presented: Presented,
     /// Write the job with the chosen passes to this file, remarks kept
     #[arg(long, value_name = "FILE")]
     write: Option<PathBuf>,
@@ -91,8 +85,6 @@ pub(super) struct Choose {
     /// End with status 3 if nothing holds every tolerance
     #[arg(long)]
     strict: bool,
-    #[command(flatten)]
-    over: files::Force,
 }
 
 /// Legs that a job may have, mm.
@@ -155,21 +147,18 @@ impl Choose {
     /// # Errors
     /// If the output, a chart or the job cannot be written.
     pub(super) fn run(&self, out: &mut dyn Write) -> Outcome {
-        self.charts.as_deref().map(files::folder).transpose()?;
-        let job = |path: &PathBuf| Target::new(path, files::Kind::Toml, self.over.force);
+        self.presented.ready()?;
+        let job = |path: &PathBuf| Target::new(path, files::Kind::Toml, self.presented.over.force);
         let job = self.write.as_ref().map(job).transpose()?;
         let asked = self.ask()?;
-        let system = self.units.unwrap_or(asked.job.units);
-        if self.json {
+        let system = self.presented.units.unwrap_or(asked.job.units);
+        if self.presented.json {
             output::json_of(&asked.choice, out)?;
         } else {
             let book = self.shop.as_ref().map_or_else(|| USUAL.to_owned(), |p| text::path(p));
             show::show(&asked.choice, &asked.job, &book, system, out)?;
         }
-        if let Some(folder) = &self.charts {
-            let drawn = self.draw(&asked, folder, system)?;
-            output::beside(self.json, &crate::cli::show::drawn(drawn, folder), out)?;
-        }
+        self.presented.draw(|| self.drawn(&asked, system), out)?;
         if let (Some(path), Some(job)) = (&self.write, &job) {
             self.write_back(&asked, job, path, out)?;
         }
@@ -248,10 +237,10 @@ impl Choose {
         to.write(written.as_bytes())?;
         let as_it_is = if weld.candidate.is_none() { ": the job as it is" } else { "" };
         let line = format!("Option {number} ({}) written to {}{as_it_is}", weld.name, text::path(path));
-        output::beside(self.json, &line, out)
+        output::beside(self.presented.json, &line, out)
     }
 
-    fn draw(&self, asked: &Asked, folder: &Path, system: System) -> Result<usize> {
+    fn drawn(&self, asked: &Asked, system: System) -> Result<Vec<crate::chart::Picture>> {
         let carries = asked.job.carries.as_ref().ok_or_else(|| Error::other("the job has no demand"))?;
         let needed = needs(&asked.job, carries, &asked.wishes);
         let ground = ground(asked, &needed.stretches);
@@ -260,7 +249,7 @@ impl Choose {
         let pictures =
             crate::chart::choice_pictures(&asked.choice, window.as_ref(), system).map_err(Error::other)?;
         let stem = self.job.file_stem().unwrap_or_default().to_string_lossy();
-        files::charts(folder, self.over.force, files::pictures_of(&stem, pictures))
+        Ok(files::pictures_of(&stem, pictures))
     }
 }
 

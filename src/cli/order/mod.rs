@@ -17,13 +17,12 @@ use super::status::{BAD_INPUT, DONE};
 use super::{files, output};
 use crate::chart;
 use crate::cli::memory::too_much;
-use crate::cli::one_of::{UNITS, one_of};
+use crate::cli::presented::Presented;
 use crate::cli::terminal::progress;
 use crate::input::text;
 use crate::order::{Draws, WorkOrder, run};
 use crate::shop::{Shop, read_path};
 use crate::straighten::piece::Fabrication;
-use crate::units::System;
 use files::Target;
 use gather::{Gathered, gather};
 use std::collections::BTreeSet;
@@ -66,20 +65,11 @@ pub(super) struct OrderCommand {
     /// The same seed draws the same pieces
     #[arg(long, default_value_t = 1)]
     seed: u64,
-    /// Print JSON (engine units; hours)
-    #[arg(long)]
-    pub(super) json: bool,
+    #[command(flatten)]
+    pub(super) presented: Presented,
     /// Write one row a mark into this file
     #[arg(long, value_name = "FILE")]
     csv: Option<PathBuf>,
-    /// Draw charts into this folder, as SVG and PNG
-    #[arg(long, value_name = "DIR")]
-    charts: Option<PathBuf>,
-    /// Show sizes in these units instead of those of the first job
-    #[arg(long, value_parser = one_of(UNITS))]
-    units: Option<System>,
-    #[command(flatten)]
-    over: files::Force,
 }
 
 /// What a drawn piece takes in memory while its job is worked out, and from then on, bytes (own measurement: 30 000 pieces of one job take
@@ -106,9 +96,9 @@ impl OrderCommand {
         gathered.complaints.iter().try_for_each(complain_on_stderr)?;
         let status = if gathered.complaints.is_empty() { DONE } else { BAD_INPUT };
         let Some(first) = gathered.lines.first() else { return Ok(BAD_INPUT) };
-        let system = self.units.unwrap_or(first.file.units);
-        self.charts.as_deref().map(files::folder).transpose()?;
-        let table = |path| Target::like(path, files::Kind::Csv, &rows::header(), self.over.force);
+        let system = self.presented.units.unwrap_or(first.file.units);
+        self.presented.ready()?;
+        let table = |path| Target::like(path, files::Kind::Csv, &rows::header(), self.presented.over.force);
         let table = self.csv.as_deref().map(table).transpose()?;
         let order = WorkOrder {
             lines: &gathered.lines,
@@ -128,7 +118,7 @@ impl OrderCommand {
         let done = |lines: usize| bar.inc(lines as u64);
         let found = run(&order, done).map_err(Error::other)?;
         bar.finish_and_clear();
-        if self.json {
+        if self.presented.json {
             output::json_of(&found, out)?;
         } else {
             let weeks_own = gathered.lines.iter().any(|line| line.week.is_some());
@@ -138,13 +128,9 @@ impl OrderCommand {
         out.flush()?;
         if let (Some(path), Some(table)) = (&self.csv, table) {
             table.write(&rows::csv(&found))?;
-            output::beside(self.json, &format!("one row a mark in {}", text::path(path)), out)?;
+            output::beside(self.presented.json, &format!("one row a mark in {}", text::path(path)), out)?;
         }
-        if let Some(folder) = &self.charts {
-            let pictures = chart::order_pictures(&found)?;
-            let drawn = files::charts(folder, self.over.force, pictures)?;
-            output::beside(self.json, &crate::cli::show::drawn(drawn, folder), out)?;
-        }
+        self.presented.draw(|| chart::order_pictures(&found).map_err(Error::other), out)?;
         Ok(status)
     }
 

@@ -12,13 +12,13 @@ use super::status::{BAD_INPUT, BAD_USAGE, DONE};
 use super::{files, output};
 use crate::chart;
 use crate::cli::lists::grouped;
-use crate::cli::one_of::{LENGTHWISE, ROOTS, SEAMS, UNITS, one_of};
+use crate::cli::one_of::{LENGTHWISE, ROOTS, SEAMS, one_of};
+use crate::cli::presented::Presented;
 use crate::cli::terminal::progress;
 use crate::job::read_path;
 use crate::joint_solver::{Lengthwise, Root};
 use crate::member::Seam;
 use crate::prediction::Job;
-use crate::units::System;
 use crate::verification::{Case, Options, Solved, Verified, verify_watched};
 use asked::{Asked, Times, hold, length, meshing, step, times};
 use rayon::prelude::*;
@@ -64,19 +64,10 @@ pub(super) struct Section {
     /// Leave the bracket (narrower and wider arc, never held) out
     #[arg(long)]
     quick: bool,
-    /// Print JSON (engine units: mm, N, MPa, rad, J/mm)
-    #[arg(long)]
-    pub(super) json: bool,
-    /// Draw charts into this folder, as SVG and PNG
-    #[arg(long, value_name = "DIR")]
-    charts: Option<PathBuf>,
-    /// Show results in these units instead of the job's own
-    #[arg(long, value_parser = one_of(UNITS))]
-    units: Option<System>,
+    #[command(flatten)]
+    pub(super) presented: Presented,
     #[command(flatten)]
     moving: moving::Moving,
-    #[command(flatten)]
-    over: files::Force,
 }
 
 /// A seam, or each that is welded there: an alias, so that the argument is not taken for one that may be left out.
@@ -109,11 +100,11 @@ impl Section {
         if let Some(wrong) = self.every.and_then(|step| asked::too_many(step, length_mm)) {
             return Err(Ended::by_usage(None, wrong));
         }
-        self.charts.as_deref().map(files::folder).transpose()?;
+        self.presented.ready()?;
         let options = self.options();
         let start = Instant::now();
         let (cases, mut faults) = self.cases(&job, &options);
-        let system = self.units.unwrap_or(job.units);
+        let system = self.presented.units.unwrap_or(job.units);
         let asked = Asked { job: &job, options: &options, system };
         if self.moving.moving {
             return self.run_moving(asked, &cases, &faults, out);
@@ -128,7 +119,7 @@ impl Section {
         let solved: Vec<Solved> = good.collect();
         faults.dedup();
         faults.iter().try_for_each(|one| fault(Some(&self.job), one))?;
-        if self.json {
+        if self.presented.json {
             self.print_json(&job, &solved, out)?;
         } else {
             match solved.as_slice() {
@@ -198,35 +189,22 @@ impl Section {
 
     /// Draws every picture of every distinct joint.
     fn draw(&self, of: Asked<'_>, solved: &[Solved], out: &mut dyn Write) -> Result<()> {
-        if self.charts.is_none() {
-            return Ok(());
-        }
-        let joints = grouped(solved.iter().map(|one| (one.same_as, one)));
-        let drawn: Vec<Result<Vec<chart::Picture>>> = joints
-            .par_iter()
-            .map(|(_, alike)| {
-                let Solved { result, outcome, .. } = alike[0];
-                let pictures = chart::joint_pictures(of.job, result, outcome, of.system);
-                Ok(self.named(result.seam, result.x_mm, pictures.map_err(Error::other)?))
-            })
-            .collect();
-        let drawn: Vec<_> = drawn.into_iter().collect::<Result<_>>()?;
-        self.keep(drawn.concat(), out)
+        let one = |alike: &[&Solved]| {
+            let Solved { result, outcome, .. } = alike[0];
+            let pictures = chart::joint_pictures(of.job, result, outcome, of.system);
+            Ok(self.named(result.seam, result.x_mm, pictures.map_err(Error::other)?))
+        };
+        let all = || {
+            let joints = grouped(solved.iter().map(|one| (one.same_as, one)));
+            let drawn: Vec<Result<Vec<_>>> = joints.par_iter().map(|(_, alike)| one(alike)).collect();
+            Ok(drawn.into_iter().collect::<Result<Vec<_>>>()?.concat())
+        };
+        self.presented.draw(all, out)
     }
 
     /// Pictures of one case.
     fn named(&self, seam: Seam, x_mm: f64, pictures: Vec<chart::Picture>) -> Vec<chart::Picture> {
         let stem = self.job.file_stem().unwrap_or(self.job.as_os_str()).to_string_lossy();
         files::pictures_of(&format!("{stem}-{}-{x_mm:.0}", seam.name()), pictures)
-    }
-
-    /// Writes pictures into the folder, and says so where people read.
-    fn keep(&self, pictures: Vec<chart::Picture>, out: &mut dyn Write) -> Result<()> {
-        let Some(folder) = &self.charts else { return Ok(()) };
-        let drawn = files::charts(folder, self.over.force, pictures)?;
-        if drawn == 0 {
-            return Ok(());
-        }
-        output::beside(self.json, &crate::cli::show::drawn(drawn, folder), out)
     }
 }

@@ -24,7 +24,7 @@ pub(crate) use words::ground;
 use super::ended::{Ended, Outcome, good_of};
 use super::status::{BAD_INPUT, DONE};
 use super::{files, output};
-use crate::cli::one_of::{UNITS, one_of};
+use crate::cli::presented::Presented;
 use crate::input::text;
 use crate::reading::Diagnostics;
 use crate::shop;
@@ -68,20 +68,11 @@ pub(super) struct Straighten {
     /// What is known of the piece, as "delivery: unknown" or "keep off: 4.9 m to 5.2 m"; may be repeated
     #[arg(long = "note", alias = "piece", value_name = "KEY: VALUE")]
     notes: Vec<String>,
-    /// Print JSON (engine units)
-    #[arg(long)]
-    pub(super) json: bool,
-    /// Draw charts into this folder, as SVG and PNG
-    #[arg(long, value_name = "DIR")]
-    charts: Option<PathBuf>,
+    #[command(flatten)]
+    pub(super) presented: Presented,
     /// Write a page to print for the floor
     #[arg(long, value_name = "FILE.html")]
     sheet: Option<PathBuf>,
-    /// Show results in these units instead of the job's own
-    #[arg(long, value_parser = one_of(UNITS))]
-    units: Option<System>,
-    #[command(flatten)]
-    over: files::Force,
 }
 
 impl Straighten {
@@ -100,13 +91,13 @@ impl Straighten {
             return Err(Ended::by_usage(self.log.as_deref(), wanted));
         }
         let given = self.given()?;
-        self.charts.as_deref().map(files::folder).transpose()?;
-        let sheet = |path: &PathBuf| Target::new(path, Kind::Html, self.over.force);
+        self.presented.ready()?;
+        let sheet = |path: &PathBuf| Target::new(path, Kind::Html, self.presented.over.force);
         let sheet = self.sheet.as_ref().map(sheet).transpose()?;
         let asked = |file: &PathBuf| other::member(&given, file).and_then(|()| Asked::new(file, &given));
         let read: Vec<_> = self.jobs.par_iter().map(asked).collect();
         let (all, bad) = good_of(read)?;
-        if self.json {
+        if self.presented.json {
             output::json(self.jobs.len(), &all.iter().map(Asked::result).collect::<Vec<_>>(), out)?;
         } else {
             for (i, asked) in all.iter().enumerate() {
@@ -122,7 +113,7 @@ impl Straighten {
     }
 
     fn system(&self, asked: &Asked) -> System {
-        self.units.unwrap_or(asked.job.units)
+        self.presented.units.unwrap_or(asked.job.units)
     }
 
     /// Everything but the jobs; every file's mistakes at once.
@@ -166,16 +157,15 @@ impl Straighten {
             let pages: Result<Vec<_>> =
                 all.iter().map(|a| sheet::page(a, self.system(a)).map_err(Error::other)).collect();
             sheet.write(sheet::whole(&pages?).as_bytes())?;
-            output::beside(self.json, &format!("sheet for the floor: {}", text::path(path)), out)?;
+            output::beside(self.presented.json, &format!("sheet for the floor: {}", text::path(path)), out)?;
         }
-        let Some(folder) = &self.charts else { return Ok(()) };
-        let mut pictures = Vec::new();
-        for (asked, stem) in all.iter().zip(files::stems(all.iter().map(|a| a.file.as_path()))) {
+        let stems = files::stems(all.iter().map(|a| a.file.as_path()));
+        let one = |(asked, stem): (&Asked, &String)| {
             let drawn = asked.pictures(self.system(asked)).map_err(Error::other)?;
-            pictures.extend(files::pictures_of(&stem, drawn));
-        }
-        let drawn = files::charts(folder, self.over.force, pictures)?;
-        output::beside(self.json, &crate::cli::show::drawn(drawn, folder), out)
+            Ok(files::pictures_of(stem, drawn))
+        };
+        let pictures = || Ok(all.iter().zip(&stems).map(one).collect::<Result<Vec<_>>>()?.concat());
+        self.presented.draw(pictures, out)
     }
 }
 

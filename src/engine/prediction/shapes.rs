@@ -88,7 +88,7 @@ pub(crate) fn bows_alone<N: Number>(
     along: bool,
 ) -> [Bow; 2] {
     let smooth = beside.cross.is_empty();
-    [0, 1].map(|which: usize| {
+    let of = |which: usize| {
         let line = Line::of(march, beside, which);
         let shape = if along { line.shape() } else { BowShape::default() };
         let top = if smooth && beside.brought.bow(which).is_none() {
@@ -98,7 +98,8 @@ pub(crate) fn bows_alone<N: Number>(
             line.top()
         };
         Bow { profile: profile(&shape), shape, ..named(&[], top, Vec::new(), which) }
-    })
+    };
+    [of(0), of(1)]
 }
 
 fn bow(march: &Walk, line: &Line<'_, f64>, unsure: &Unsure, along: bool) -> Bow {

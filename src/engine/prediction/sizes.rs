@@ -121,6 +121,7 @@ impl<'a, N: Number, const C: usize> Laid<'a, N, C> {
     }
 
     /// One job: as it is, and by its welds alone if that is looked at; and its welds across.
+    #[inline(always)]
     pub(super) fn read(&self, k: usize) -> ([Sizes; C], CrossWelds) {
         let job = self.jobs[k];
         let cross = CrossWelds::of(job);

@@ -55,7 +55,7 @@ impl Section {
             error => Ended::by_file(&self.job, error),
         })?;
         let beside = Beside::of(case, &moved, options);
-        if self.json {
+        if self.presented.json {
             let whole = Whole {
                 title: &job.title,
                 level: "moving arc",
@@ -68,9 +68,9 @@ impl Section {
         } else {
             report::report(asked, case, &moved, &beside, out)?;
         }
-        if self.charts.is_some() {
+        if self.presented.charts.is_some() {
             let pictures = chart::moving_pictures(job, &moved, system)?;
-            self.keep(self.named(moved.seam, moved.x_mm, pictures), out)?;
+            self.presented.draw(|| Ok(self.named(moved.seam, moved.x_mm, pictures)), out)?;
         }
         Ok(DONE)
     }
