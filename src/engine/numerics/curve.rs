@@ -27,7 +27,8 @@ pub fn between(x: &[f64], value: impl Fn(usize) -> f64, at: f64) -> f64 {
 /// assert_eq!([at(-1.0), at(5.0), at(99.0)], [1.0, 2.0, 3.0]);
 /// ```
 pub fn along(points: &[(f64, f64)], x: f64) -> f64 {
-    let above = points.partition_point(|p| p.0 < x);
+    // one after the other: there are a handful, and most are asked near the start
+    let above = points.iter().position(|p| p.0 >= x).unwrap_or(points.len());
     match (above.checked_sub(1).map(|below| points[below]), points.get(above)) {
         (Some((x0, y0)), Some((x1, y1))) => y0 + (x - x0) / (x1 - x0) * (y1 - y0),
         (None, Some(first)) => first.1,

@@ -42,7 +42,8 @@ impl<'a> Alike<'a> {
     pub(crate) fn is_like(&self, other: &Self) -> bool {
         let (a, b) = (self.job, other.job);
         let order = |o: &WeldingOrder| (o.number, o.joined, o.fit);
-        let pass = |p: &Pass| (p.order, p.seam, p.side, p.heat_j_per_mm * p.welded_fraction() > 0.0);
+        let burns = |p: &Pass| p.heat_j_per_mm > 0.0 && p.stitch.is_none_or(|stitch| stitch.weld_mm > 0.0);
+        let pass = |p: &Pass| (p.order, p.seam, p.side, burns(p));
         (a.hold, a.held_ends) == (b.hold, b.held_ends)
             && same(&a.orders, &b.orders, |a, b| order(a) == order(b))
             && same(&a.passes, &b.passes, |a, b| pass(a) == pass(b))
