@@ -328,7 +328,7 @@ pub(super) fn prediction(job: &Job, camber_mm: f64, sweep_mm: f64) -> Prediction
             flange_sweep_mm: [sweep_mm - 0.5, sweep_mm + 0.4],
             flange_profile_mm: [vec![0.0, sweep_mm - 0.5, 0.0], vec![0.0, sweep_mm + 0.4, 0.0]],
             profile: vec![[0.0, 0.0], [0.5 * length, 0.002], [length, 0.0]],
-            profile_2s_rad: vec![0.0, 0.001, 0.0],
+            profile_2s_rad: [vec![0.0, 0.001, 0.0], vec![0.0, 0.001, 0.0]],
             caution: "",
         },
         passes: passes.collect(),

@@ -271,3 +271,8 @@ impl CrossWelds {
 fn spread(sum: f64) -> f64 {
     SPAN * SIGMA.hypot(SCATTER) * sum.abs()
 }
+
+/// Such two standard deviations divided: of what all pieces share, and of what differs.
+pub(super) fn divided(two_s: f64) -> [f64; 2] {
+    [SIGMA, SCATTER].map(|part| two_s * part / SIGMA.hypot(SCATTER))
+}

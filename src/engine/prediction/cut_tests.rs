@@ -2,7 +2,7 @@
 
 use super::{Job, OwnLimit, Prediction, predict};
 use crate::job::{check, file_of_text};
-use crate::tolerance::{Quantity, Set};
+use crate::tolerance::{Quantity, Set, Verdict};
 
 /// Level, prismatic, both seams from the near side along its whole length: the seams bow it to one curvature.
 fn job(length_m: u32, web: &str, more: &str) -> Job {
@@ -149,6 +149,12 @@ fn a_mirrored_member_is_cut_and_bows_as_its_mirror_image() {
         for (a, b) in [(&one.camber, &other.camber), (&one.sweep, &other.sweep)] {
             assert!((a.max_mm - b.max_mm).abs() < 1e-6, "{what}: bow of {} and {} mm", a.max_mm, b.max_mm);
             assert!((a.at_mm + b.at_mm - 10e3).abs() < 1e-2, "{what}: at {} and {} mm", a.at_mm, b.at_mm);
+        }
+        for (a, b) in one.verdicts.iter().zip(&other.verdicts) {
+            let of = |v: &Verdict| [v.value.abs(), v.value_2s];
+            println!("  {:?} {:?}, mirrored {:?}", a.quantity, of(a), of(b));
+            let near = of(a).iter().zip(of(b)).all(|(a, b)| (a - b).abs() < 1e-6);
+            assert!(near && a.verdict == b.verdict, "{what}: {a:?}, mirrored {b:?}");
         }
     }
 }

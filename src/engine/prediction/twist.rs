@@ -44,26 +44,28 @@ pub(super) fn twist(
     let profile: Vec<[f64; 2]> = march.x_mm.iter().enumerate().map(|(k, x)| [*x, sum(k)]).collect();
     let stations = profile.len();
     let finish = stations.saturating_sub(1);
-    let spread = |at: usize| {
-        let of_strips = one_sd.as_ref().map_or(0.0, |t| t.turn_rad[at]);
-        unsure.of_turn(by_welds.iter().map(|t| t.turn_rad[at]), of_strips)
+    let spread = |at: usize, end: usize| {
+        let from_end = |t: &Turned| t.turn_rad[at] - t.turn_rad[end];
+        unsure.of_turn(by_welds.iter().map(from_end), one_sd.as_ref().map_or(0.0, from_end))
     };
-    let unsure_by: Vec<DividedTurn> = (0..stations).map(spread).collect();
-    let profile_2s_rad: Vec<f64> = unsure_by.iter().map(DividedTurn::all_rad).collect();
+    let unsure_by = |end: usize| -> Vec<DividedTurn> { (0..stations).map(|at| spread(at, end)).collect() };
+    let both = [0, finish].map(unsure_by);
+    let profile_2s_rad = both.each_ref().map(|by| by.iter().map(DividedTurn::all_rad).collect::<Vec<f64>>());
+    let [unsure_by, _] = both;
+    let of_start_rad = &profile_2s_rad[0];
     // a mean of next to nothing is largest at no place of its own: what counts is where the member may turn most
-    let at =
-        farthest_of(stations, |k| over_mm(job, profile[k][0]) * (profile[k][1].abs() + profile_2s_rad[k]));
+    let at = farthest_of(stations, |k| over_mm(job, profile[k][0]) * (profile[k][1].abs() + of_start_rad[k]));
     let max_2s_of = unsure_by[at];
     let flanges = flange_lines(job, &torsion, march, sweep, &turned, &profile);
     let apart: Vec<f64> = flanges[1].iter().zip(&flanges[0]).map(|(inner, outer)| inner - outer).collect();
     Twist {
         max_rad: profile[at][1],
         at_mm: march.x_mm.get(at).copied().unwrap_or_default(),
-        max_2s_rad: profile_2s_rad[at],
+        max_2s_rad: of_start_rad[at],
         max_2s_of,
         by_plates_rad: by_plates.iter().map(|t| t.turn_rad[at]).sum::<f64>() + 0.0,
         end_to_end_rad: profile[finish][1],
-        end_to_end_2s_rad: profile_2s_rad[finish],
+        end_to_end_2s_rad: of_start_rad[finish],
         apart_mm: farthest(&march.x_mm, &apart) + 0.0,
         flange_sweep_mm: [0, 1].map(|flange| farthest(&march.x_mm, &flanges[flange]) + 0.0),
         flange_profile_mm: flanges,
@@ -106,7 +108,7 @@ fn wish<N: Number>(s: &TwistStretch<N>, seam: usize, bends: N) -> [N; 2] {
 
 /// What a turn is measured over, mm: the depth of the section there, or a flange that is wider.
 pub(super) fn over_mm(job: &Job, x_mm: f64) -> f64 {
-    let plates = job.member.plates_at(x_mm);
+    let plates = job.member.plates_meeting_at(x_mm);
     let [outer, inner] = Seam::BOTH.map(|seam| plates.flange_mm(seam));
     (job.member.depth.depth_mm(x_mm) + outer.1 + inner.1).max(outer.0).max(inner.0)
 }

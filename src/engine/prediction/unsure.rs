@@ -1,6 +1,7 @@
 //! How unsure a level's results are, divided into what all pieces share, what differs from weld to weld and what plates bring.
 
 use super::Job;
+use super::cross;
 use super::divided::{Divided, DividedTurn};
 use super::learned::FACTORS;
 use super::uncertainty::{Bias, SPAN, Together, heat_bias};
@@ -134,7 +135,7 @@ pub(crate) struct Spread {
     pub(crate) welding: f64,
     /// Two standard deviations of what plates bring, mm.
     pub(crate) plates_mm: f64,
-    /// Two standard deviations of what welds across are unsure by, mm: shared by all pieces.
+    /// Two standard deviations of what welds across are unsure by, mm.
     pub(crate) across_mm: f64,
 }
 
@@ -147,10 +148,11 @@ impl Spread {
 
     /// The same divided.
     pub(crate) fn divided(&self) -> Divided {
+        let [shared_mm, each_mm] = cross::divided(self.across_mm);
         Divided {
             all_mm: self.all_mm(),
-            shared_mm: (SPAN * self.shared.sqrt()).hypot(self.across_mm),
-            welding_mm: SPAN * self.welding.sqrt(),
+            shared_mm: (SPAN * self.shared.sqrt()).hypot(shared_mm),
+            welding_mm: (SPAN * self.welding.sqrt()).hypot(each_mm),
             plates_mm: self.plates_mm,
         }
     }

@@ -179,23 +179,22 @@ fn margin(size: &Sized<'_>, band: Band) -> f64 {
     band.side_mm(size.value_mm) - size.value_mm.abs() - may
 }
 
-/// A turn as offset of the section, mm: the largest on the mean, with a ± that reaches as far as the member may turn anywhere, and the place of
-/// that. A mean of next to nothing is largest at no place of its own.
+/// A turn as offset of the section, mm: the largest on the mean against either end, with a ± that reaches as far as the member may turn anywhere,
+/// and the place of that. A mean of next to nothing is largest at no place of its own, and nobody says which end a member is held by.
 fn turned<'a>(job: &Job, twist: &Twist) -> Option<Sized<'a>> {
-    // of a drawn piece nothing is unsure
-    let unsure = |k: usize| twist.profile_2s_rad.get(k).copied().unwrap_or_default();
-    let offsets = twist.profile.iter().enumerate().map(|(k, [x, turn])| {
-        let over = over_mm(job, *x);
-        (*x, over * turn, over * unsure(k))
-    });
-    let most = |a: f64, b: f64| if b.abs() > a.abs() { b } else { a };
-    let start = (0.0, (0.0, f64::NEG_INFINITY));
-    let (value_mm, (at_mm, may_mm)) = offsets.fold(start, |(value, worst), (x, offset, two_s)| {
-        let may = offset.abs() + two_s;
-        (most(value, offset), if may > worst.1 { (x, may) } else { worst })
-    });
-    let spread_mm = may_mm - value_mm.abs();
-    may_mm.is_finite().then_some(Sized { value_mm, spread_mm, at_mm, place: Place::Along })
+    let finish_rad = twist.profile.last()?[1];
+    let (mut value_mm, mut at_mm, mut may_mm) = (0.0_f64, 0.0, f64::NEG_INFINITY);
+    for (k, &[x_mm, turn_rad]) in twist.profile.iter().enumerate() {
+        let over = over_mm(job, x_mm);
+        for (end_rad, two_s_rad) in [0.0, finish_rad].iter().zip(&twist.profile_2s_rad) {
+            let offset_mm = over * (turn_rad - end_rad);
+            // of a drawn piece nothing is unsure
+            let may = offset_mm.abs() + over * two_s_rad.get(k).copied().unwrap_or_default();
+            value_mm = if offset_mm.abs() > value_mm.abs() { offset_mm } else { value_mm };
+            (at_mm, may_mm) = if may > may_mm { (x_mm, may) } else { (at_mm, may_mm) };
+        }
+    }
+    Some(Sized { value_mm, spread_mm: may_mm - value_mm.abs(), at_mm, place: Place::Along })
 }
 
 fn verdict(set: &'static str, limit: &Limit, size: Sized<'_>, band: Band) -> Verdict {

@@ -32,9 +32,9 @@ pub struct Twist {
     pub flange_profile_mm: [Vec<f64>; 2],
     /// Turn against the start end at the stations of the bows: [x, rad].
     pub profile: Vec<[f64; 2]>,
-    /// Two standard deviations of it at the same stations, rad.
+    /// Two standard deviations at the same stations, rad: of the turn against the start end, and of that against the finish end.
     #[serde(skip)]
-    pub profile_2s_rad: Vec<f64>,
+    pub profile_2s_rad: [Vec<f64>; 2],
     /// What to know before somebody straightens it.
     pub caution: &'static str,
 }
