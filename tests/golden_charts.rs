@@ -84,7 +84,7 @@ fn the_choice_is_what_the_program_draws() {
     let needed = needs(&job, job.carries.as_ref().unwrap(), &wishes);
     let ways = ways(&book.line, &needed.stretches, &wishes);
     let ground = SearchSpace { job: &job, book: &book, stretches: &needed.stretches, wishes: &wishes, ways };
-    let window = window(&ground, choice.options[1].candidate.as_ref().unwrap(), 0);
+    let window = window(&ground, choice.options[1].candidate.as_ref().unwrap(), 0, job.units);
     let drawn = choice_pictures(&choice, window.as_ref(), job.units).unwrap();
     hold(drawn.into_iter().map(|p| (format!("rafter-{}", p.name), p)));
 }

@@ -11,7 +11,7 @@ use std::path::PathBuf;
 /// How results are presented.
 #[derive(Debug, clap::Args)]
 pub(super) struct Presented {
-    /// Print JSON (engine units: mm, N, MPa, rad, J/mm)
+    /// Print JSON (engine units: mm, N, MPa, rad, J/mm; work in hours)
     #[arg(long)]
     pub(super) json: bool,
     /// Draw charts into this folder, as SVG and PNG

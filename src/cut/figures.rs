@@ -12,9 +12,9 @@ pub(crate) fn decimals(system: System) -> usize {
     system.pick(2, 3)
 }
 
-/// A length in its unit.
+/// A length in its unit: sixteenths of an inch are such again, 3/16 in no hair less than 0.1875, which would be written as 0.187.
 pub(crate) fn in_unit(mm: f64, system: System) -> f64 {
-    system.pick(mm, mm / IN_MM)
+    system.pick(mm, (mm / IN_MM * 1e9).round() * 1e-9)
 }
 
 /// The number of a length as written, without its unit; never "-0".

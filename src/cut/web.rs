@@ -110,6 +110,8 @@ pub struct Web {
     pub plates: Vec<WebPlate>,
     /// Whether its edges are cut to the opposite bow; straight where that is not worth it.
     pub bowed: bool,
+    /// Whether a bow that its plates come with is counted in.
+    pub comes_bowed: bool,
     /// Largest ordinate that the bow has, or would have, mm without sign.
     pub largest_mm: f64,
 }
@@ -146,7 +148,9 @@ impl Web {
             start += length_mm + after.map_or(0.0, |(joint, _)| joint.gap_mm);
             before = after;
         }
-        Self { plates, bowed, largest_mm: curve.largest().0.abs() }
+        let comes_bowed = bowed
+            && member.web.iter().any(|piece| piece.comes.bow_mm_per_m.is_some_and(|bow| bow.abs() > 0.0));
+        Self { plates, bowed, comes_bowed, largest_mm: curve.largest().0.abs() }
     }
 
     /// Length of the web as laid together, gaps and all, mm.

@@ -245,7 +245,7 @@ impl Choose {
         let needed = needs(&asked.job, carries, &asked.wishes);
         let ground = ground(asked, &needed.stretches);
         let candidate = self.charted(&asked.choice).and_then(|w| w.candidate.as_ref());
-        let window = candidate.and_then(|c| window(&ground, c, 0));
+        let window = candidate.and_then(|c| window(&ground, c, 0, system));
         let pictures =
             crate::chart::choice_pictures(&asked.choice, window.as_ref(), system).map_err(Error::other)?;
         let stem = self.job.file_stem().unwrap_or_default().to_string_lossy();

@@ -27,8 +27,13 @@ pub(super) fn report(all: &[Mark], system: System, out: &mut dyn Write) -> Resul
         listed("Marks", "", &marks(all, system), &["job", "ordinate_2s", "straight_gap"], out)?;
     }
     heading("Before cutting", "", out)?;
-    say_all(out, CAUTIONS)
+    let bowed = all.iter().any(|mark| mark.plates.web.comes_bowed);
+    say_all(out, bowed.then_some(COMES_BOWED).into_iter().chain(CAUTIONS))
 }
+
+/// Said where a job gives its web plates a bow.
+const COMES_BOWED: &str = "The web's own bow, `bow` in the job, is counted in, against the welds': right for plates that bow by themselves once they are \
+     cut free. Leave it out where the cut takes it away.";
 
 /// Edge preparations, root gaps and lines to bend at, a line a plate that has any.
 fn ends_and_bends(one: &Mark, system: System, out: &mut dyn Write) -> Result<()> {

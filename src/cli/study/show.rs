@@ -13,6 +13,8 @@ use std::io::{Result, Write};
 
 /// Most rows shown one by one.
 pub(crate) const MOST_ROWS: u64 = 40;
+/// Least room beside a number in its cell.
+const CELL: usize = 2;
 /// Widest line of the lesson.
 const WIDE: usize = 100;
 /// From here on a number is shown with a power of ten (a choice).
@@ -77,12 +79,25 @@ fn rows(table: &Table, out: &mut dyn Write) -> Result<()> {
     let right = (0..table.columns.len()).filter(|i| table.columns[*i].numbers().is_some());
     let decimals: Vec<usize> =
         table.columns.iter().map(|c| decimals_for(c.numbers().unwrap_or_default())).collect();
+    let cell = |row: usize, column: usize| match &table.columns[column].values {
+        Values::Numbers(numbers) => with_decimals(numbers[row], decimals[column]),
+        Values::Words(words) => words[row].clone(),
+    };
+    let (many, rows) = (table.columns.len(), table.rows());
+    let widest = |column: usize| (0..rows).map(|row| cell(row, column).chars().count()).max().unwrap_or(0);
+    // a number is never broken: rather a column a case
+    if (0..many).map(|column| widest(column) + CELL).sum::<usize>() > width(WIDE) && rows < many {
+        let cases = (1..=rows).map(|case| format!("case {case}"));
+        let names: Vec<String> = std::iter::once(String::new()).chain(cases).collect();
+        let mut turned = row_table(&names, 1..names.len());
+        for (column, head) in heads.iter().enumerate() {
+            turned.add_row(std::iter::once(head.clone()).chain((0..rows).map(|row| cell(row, column))));
+        }
+        return turned.put(out);
+    }
     let mut shown = row_table(&heads, right);
-    for row in 0..table.rows() {
-        shown.add_row(table.columns.iter().zip(&decimals).map(|(column, decimals)| match &column.values {
-            Values::Numbers(numbers) => with_decimals(numbers[row], *decimals),
-            Values::Words(words) => words[row].clone(),
-        }));
+    for row in 0..rows {
+        shown.add_row((0..many).map(|column| cell(row, column)));
     }
     shown.put(out)
 }
@@ -165,7 +180,7 @@ fn chances(chances: &[Chances], out: &mut dyn Write) -> Result<()> {
     let shown = Columns::of(chances)
         .left("limit", |c| {
             let of = c.name.trim_start_matches("verdicts.").trim_end_matches(".beyond").replace('_', " ");
-            of.trim_end_matches(".out").to_owned()
+            of.strip_suffix(".out").map_or_else(|| of.clone(), |of| format!("{of}, at the near end of its ±"))
         })
         .right("chance", |c| match &c.bias_and_scatter {
             Some(a) => chance(&Likely::from(a)),

@@ -4,7 +4,7 @@ use super::book::{Entry, speed_step_mm_s};
 use super::candidate::{Candidate, SearchSpace, Trip};
 use super::score::screened;
 use super::search::base;
-use crate::units::show;
+use crate::units::{System, show};
 use crate::welding::{fillet, melt};
 use serde::Serialize;
 
@@ -41,12 +41,11 @@ pub struct Window {
     pub chosen: Vec<(f64, f64)>,
 }
 
-/// The window of a trip of a candidate: one leg for all its beads, everything else as chosen.
-pub fn window(ground: &SearchSpace<'_>, candidate: &Candidate, trip: usize) -> Option<Window> {
+/// The window of a trip of a candidate: one leg for all its beads, everything else as chosen; borders are named in these units.
+pub fn window(ground: &SearchSpace<'_>, candidate: &Candidate, trip: usize, units: System) -> Option<Window> {
     let way = ground.ways.get(candidate.way)?;
     let own = candidate.trips.get(trip)?;
     let entry = ground.book.entries.get(own.entry)?;
-    let units = ground.job.units;
     let stretches: Vec<usize> = own.beads.iter().flat_map(|b| b.legs.iter().map(|l| l.0)).collect();
     let of = |at: &usize| ground.stretches.get(*at);
     let (line, range) = (ground.book.line.speed_mm_s, entry.speed_mm_s);

@@ -52,7 +52,7 @@ pub struct Delivered {
     /// How its edges were made; of a web the job says it for all.
     pub edges: Edges,
     /// Bow, mm/m; by its edges if nothing is said.
-    pub(crate) bow_mm_per_m: Option<f64>,
+    pub bow_mm_per_m: Option<f64>,
     /// Standard deviation of the bow from piece to piece, mm/m; by its edges if nothing is said.
     pub(crate) scatter_mm_per_m: Option<f64>,
     /// Of a web: how far its middle stands off a straightedge laid across its depth, mm, without sign; flat if nothing is said.

@@ -62,8 +62,8 @@ shape! {
         pub thickness: Length,
         /// Butt weld to the next piece.
         pub splice: Option<SpliceShape>,
-        /// How far both edges of the plate lie off a straight line before welding: offset at its middle over its length. Straight
-        /// without it.
+        /// How far both edges of the plate, cut free, lie off the line that they were cut to, before welding: offset at its middle over its
+        /// length. None without it. A bow that the cutting takes away is none.
         #[schemars(example = &"0.5 mm/m")]
         pub bow: Option<Straightness>,
         /// The flange that the middle of the plate lies toward: "outer" or "inner".

@@ -261,7 +261,8 @@ class Bench {
 
   /** Says for those who listen what has changed, once it has. */
   speak() {
-    this.live.textContent = `${this.view.says.textContent} ${this.found.verdicts.filter((v) => v.verdict === "out").length} limits are surely passed.`;
+    const out = this.found.verdicts.filter((v) => v.verdict === "out").length;
+    this.live.textContent = `${this.view.says.textContent} ${out === 1 ? "1 limit is" : `${out} limits are`} passed on the mean.`;
   }
 
   /** The slow part, in the worker: the curve against the slider last touched, and drawn pieces. */

@@ -2,7 +2,7 @@
 
 /** Fields: how an element is coloured, and the words of the legend. */
 const FIELDS = {
-  heat: { words: "Temperature", legend: "Pale is cold, dark is hot; heavy line: molten; thin line: 727 °C, where the steel has lost most of its strength" },
+  heat: { words: "Temperature", legend: "Pale is cold, dark is hot; heavy line: molten; thin line: {soft}, where the steel has lost most of its strength" },
   plastic: { words: "Plastic zone", legend: "Squeezed or stretched for good: light from 0.2 %, dark from 2 %" },
   stress: { words: "Lengthwise stress", legend: "Dark orange: tension up to yield; dotted blue: compression; white: none" },
 };
@@ -373,7 +373,7 @@ class JointView {
     const yielded = now.p.filter((p, e) => p > 200 && this.found.parts[e] === "flange").length;
     this.says.textContent = `${FIELDS[this.field].words} ${now.time_s === null ? "when all is cold" : `${time} after the arc`}. Hottest point ${shown("warm", hottest)}${hottest > MELTS ? ": molten" : ""}.`
       + `${yielded ? ` ${yielded} elements of the flange have yielded.` : ""}`;
-    this.legend.textContent = `${FIELDS[this.field].legend}. Near side right, far side left. A jump of the toes is where the joint is let go.`;
+    this.legend.textContent = `${FIELDS[this.field].legend.replace("{soft}", shown("warm", SOFT))}. Near side right, far side left. A jump of the toes is where the joint is let go.`;
     pen.fillStyle = "#1c2430";
     pen.font = `${this.letters()}px system-ui, sans-serif`;
     pen.fillText("far", 16, 8 + this.letters());
