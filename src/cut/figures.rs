@@ -57,9 +57,12 @@ mod tests {
 
     #[test]
     fn what_is_written_loses_less_than_a_fiftieth_of_a_millimetre() {
-        for (mm, si, us) in
-            [(9012.404, "9012.40", "354.819"), (-0.001, "0.00", "0.000"), (0.4, "0.40", "0.016")]
-        {
+        for (mm, si, us) in [
+            (9012.404, "9012.40", "354.819"),
+            (-0.001, "0.00", "0.000"),
+            (0.4, "0.40", "0.016"),
+            (4.7625, "4.76", "0.188"),
+        ] {
             assert_eq!((number(mm, System::Si).as_str(), number(mm, System::Us).as_str()), (si, us));
             for system in [System::Si, System::Us] {
                 assert!((as_written_mm(mm, system) - mm).abs() < 0.013, "{mm}");

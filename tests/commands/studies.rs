@@ -250,3 +250,33 @@ fn the_member_under_a_chart_is_as_long_as_the_units_asked_for_say() {
         drawn.lines().filter(|l| l.contains("The member")).collect::<String>()
     );
 }
+
+/// Seventeen results of two cases: a column a case, and no number goes on in the next line. A chance to be out even at the near end of the ± is
+/// not told as that of being out.
+#[test]
+fn a_wide_table_is_turned_and_a_sure_miss_is_no_mere_one() {
+    let (folder, file) = desk(2, 1);
+    let many: Vec<String> = ["outer", "inner"]
+        .iter()
+        .flat_map(|f| {
+            ["cup_rad", "tilt_rad", "near_toe_mm", "far_toe_mm"].map(|k| format!("\"flanges.{f}.{k}\""))
+        })
+        .collect();
+    let collect =
+        format!("collect = [{}, \"camber.max_mm\", \"camber.max_2s_mm\", \"shortening_mm\"", many.join(", "));
+    let wide = text(2, 1)
+        .replace("collect = [\"camber.max_mm\"", &collect)
+        .replace("from = \"700 mm\"\nto = \"800 mm\"\nsteps = 1", "values = [\"700 mm\"]");
+    write(&file, wide).unwrap();
+    let shown = said(&study(&file, folder.path(), &[]).success());
+    assert!(shown.contains("case 1") && shown.contains("case 2"), "{shown}");
+    let job = Path::new(env!("CARGO_MANIFEST_DIR")).join("studies/jobs/rafter.toml");
+    let drawn = format!(
+        "title = \"Out\"\njob = \"{}\"\ncollect = [\"verdicts.sweep.beyond\", \"verdicts.sweep.out\"]\nsample = {{ count = 50, seed = 1, usual = true }}\n",
+        job.display()
+    );
+    let file = folder.path().join("out.toml");
+    write(&file, drawn).unwrap();
+    let shown = said(&study(&file, folder.path(), &[]).success());
+    assert!(shown.contains("sweep, at the near end of its ±"), "{shown}");
+}

@@ -85,8 +85,10 @@ fn rows(table: &Table, out: &mut dyn Write) -> Result<()> {
     };
     let (many, rows) = (table.columns.len(), table.rows());
     let widest = |column: usize| (0..rows).map(|row| cell(row, column).chars().count()).max().unwrap_or(0);
-    // a number is never broken: rather a column a case
-    if (0..many).map(|column| widest(column) + CELL).sum::<usize>() > width(WIDE) && rows < many {
+    // neither a number nor a word is broken: rather a column a case
+    let words = |column: usize| heads[column].split(' ').map(|word| word.chars().count()).max().unwrap_or(0);
+    let least = |column: usize| widest(column).max(words(column)) + CELL;
+    if (0..many).map(least).sum::<usize>() > width(WIDE) && rows < many {
         let cases = (1..=rows).map(|case| format!("case {case}"));
         let names: Vec<String> = std::iter::once(String::new()).chain(cases).collect();
         let mut turned = row_table(&names, 1..names.len());
