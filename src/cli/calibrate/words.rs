@@ -10,8 +10,6 @@ use crate::units::{IN_MM, System, show};
 const THIN: usize = 8;
 /// What is left of a doubt from which on the readings say something (choice).
 const SURER: f64 = 0.8;
-/// Chance from which a reading is called odd.
-const ODD: f64 = 0.5;
 /// Share of a 90 % band below which a record contradicts itself (choice).
 const CONTRADICTS: f64 = 0.75;
 
@@ -145,7 +143,7 @@ pub(crate) fn odd(found: &Learned, system: System) -> Vec<String> {
             mm(2.0 * r.sd_mm),
         )
     };
-    found.checks.readings.iter().filter(|r| r.odd > ODD).map(one).collect()
+    found.checks.readings.iter().filter(|r| r.is_odd()).map(one).collect()
 }
 
 /// Pieces that have the same readings, all of them: one of them is probably a copy.
