@@ -16,6 +16,14 @@ use serde::Serialize;
 const MOST_AGAIN: usize = 12;
 const MOST_READINGS: usize = 2000;
 
+/// Chance from which on a reading is called odd.
+const ODD: f64 = 0.5;
+
+/// Whether a reading that is odd with this chance is called so: it is to be read again, and tells no move of the shop.
+pub(crate) fn is_odd(chance: f64) -> bool {
+    chance > ODD
+}
+
 /// One reading beside what the other pieces say of it.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct CheckedReading {
@@ -36,6 +44,13 @@ pub struct CheckedReading {
     pub below: f64,
     /// How likely the reading is odd, by all.
     pub odd: f64,
+}
+
+impl CheckedReading {
+    /// Whether it is to be read again.
+    pub fn is_odd(&self) -> bool {
+        is_odd(self.odd)
+    }
 }
 
 /// All of them.

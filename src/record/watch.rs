@@ -6,8 +6,10 @@
 //! moving range over 0.954, which an odd piece does not widen: Wheeler and Chambers 1992; memory)
 //! and on an exponentially weighted moving average (ISO 7870-6; λ 0.2 and L 2.86 give one false alarm in about 370 pieces:
 //! Lucas and Saccucci 1990, Technometrics 32, 1; memory). A line that is watched by several charts is accused no oftener: each has
-//! wider limits ([`width`]). The place of the change is the likeliest one before the signal.
+//! wider limits ([`width`]). The place of the change is the likeliest one before the signal. Readings called odd are left out, so that a slip of
+//! the pen neither tells a move nor sets its size; several in a row on one side stay ([`without_slips`]).
 
+use crate::check::is_odd;
 use crate::numbers::{mean, quantile};
 use crate::{Draws, Kind, Model, Record};
 use serde::Serialize;
@@ -30,6 +32,8 @@ const MOST: f64 = 3.0;
 const NEAR: usize = 3;
 /// Changes of a name in a series from which on it says nothing of a shift (choice).
 const MOST_CHANGES: usize = 4;
+/// Odd pieces in a row on one side that are no slips (choice: two slips of a hand stand side by side now and then, three hardly ever).
+const NO_SLIPS: usize = 3;
 /// Fewest pieces that are watched.
 const FEWEST: usize = 6;
 
@@ -115,7 +119,7 @@ pub struct Chart {
     pub limits_mm: [f64; 2],
     /// Limit of moving ranges, mm.
     pub range_limit_mm: f64,
-    /// Pieces, in order.
+    /// Pieces, in order, without those that were only read oddly.
     pub points: Vec<Point>,
     /// The first shift.
     pub shift: Option<Shift>,
@@ -124,26 +128,34 @@ pub struct Chart {
 /// Charts of every line and kind that has pieces enough.
 pub fn watch(record: &Record, model: &Model, draws: &Draws) -> Vec<Chart> {
     let expected = model.expected_alike(draws);
+    let odd = model.odd(draws);
     let order = record.in_order();
     let mut all = Vec::new();
     for line in 0..record.lines.len() {
         let series = Kind::ALL.map(|kind| {
             let of = |piece: &usize| {
-                let data = model.data.iter().zip(&expected);
-                let own: Vec<f64> = data
-                    .filter(|(d, _)| d.piece == *piece && d.kind == kind)
-                    .map(|(d, e)| d.value_mm - e.0)
-                    .collect();
-                (!own.is_empty()).then(|| (*piece, mean(&own)))
+                let own = model.data.iter().enumerate().filter(|(_, d)| d.piece == *piece && d.kind == kind);
+                let (odd, sound): (Vec<_>, Vec<_>) = own.partition(|(i, _)| is_odd(odd[*i]));
+                let read = if sound.is_empty() { &odd } else { &sound };
+                let offs: Vec<f64> = read.iter().map(|(i, d)| d.value_mm - expected[*i].0).collect();
+                (!offs.is_empty()).then(|| (*piece, mean(&offs), sound.is_empty()))
             };
             let here = order.iter().filter(|p| record.pieces[**p].line == line);
-            (kind, here.filter_map(of).collect::<Vec<(usize, f64)>>())
+            (kind, without_slips(&here.filter_map(of).collect::<Vec<_>>()))
         });
         let watched = || series.iter().filter(|(_, series)| series.len() >= FEWEST);
         let width = width(watched().count());
         all.extend(watched().map(|(kind, series)| chart(record, line, *kind, series, width)));
     }
     all
+}
+
+/// Pieces with how far they are off, of those with whether they are odd: an odd one is left out, unless it is one of [`NO_SLIPS`] or more
+/// in a row on one side, as after a shop moved far.
+fn without_slips(series: &[(usize, f64, bool)]) -> Vec<(usize, f64)> {
+    let runs = series.chunk_by(|a, b| a.2 && b.2 && a.1.is_sign_positive() == b.1.is_sign_positive());
+    let kept = runs.filter(|run| !run[0].2 || run.len() >= NO_SLIPS).flatten();
+    kept.map(|(piece, off_mm, _)| (*piece, *off_mm)).collect()
 }
 
 /// Width L of the limits of each of n charts of one line, so that together they give a false alarm in as many pieces as one alone:

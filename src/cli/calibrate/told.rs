@@ -74,7 +74,7 @@ pub(crate) fn parts(gathered: &Gathered, found: &Learned, system: System) -> Vec
         list("Who stands off", "", words::groups(found, system)),
         list(
             "What moved",
-            "by the moving average; a steady shop is accused about once in 370 pieces",
+            "by the moving average, but for single readings to be read again; a steady shop is accused about once in 370 pieces",
             words::shifts(found, gathered, system),
         ),
         members(found, system),

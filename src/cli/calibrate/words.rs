@@ -10,8 +10,8 @@ use crate::units::{IN_MM, System, show};
 const THIN: usize = 8;
 /// What is left of a doubt from which on the readings say something (choice).
 const SURER: f64 = 0.8;
-/// Chance from which a reading is called odd.
-const ODD: f64 = 0.5;
+/// Share of odd readings above which they widen the scatter (choice: twice the share that is taken to be usual).
+const MANY_ODD: f64 = 0.1;
 /// Share of a 90 % band below which a record contradicts itself (choice).
 const CONTRADICTS: f64 = 0.75;
 
@@ -145,7 +145,7 @@ pub(crate) fn odd(found: &Learned, system: System) -> Vec<String> {
             mm(2.0 * r.sd_mm),
         )
     };
-    found.checks.readings.iter().filter(|r| r.odd > ODD).map(one).collect()
+    found.checks.readings.iter().filter(|r| r.is_odd()).map(one).collect()
 }
 
 /// Pieces that have the same readings, all of them: one of them is probably a copy.
@@ -214,6 +214,18 @@ pub(crate) fn doubts(found: &Learned) -> Vec<String> {
              usually bring. Look for a sign or a unit that changes within the record, or members under one name that were made in \
              two ways."
         ));
+    }
+    for kind in Kind::ALL {
+        let own = || checks.readings.iter().filter(|r| r.what.kind() == kind);
+        let (odd, of, what) = (own().filter(|r| r.is_odd()).count(), own().count(), kind.name());
+        if odd as f64 > MANY_ODD * of as f64 {
+            said.push(format!(
+                "of {of} readings of {what} {odd} {} odd: how much {what} differs from piece to piece rests on {} too, and is probably \
+                 less than is said here. Read again what is listed, and calibrate again.",
+                if odd == 1 { "is" } else { "are" },
+                if odd == 1 { "it" } else { "them" }
+            ));
+        }
     }
     if !found.agreement.holds() {
         said.push(format!(
