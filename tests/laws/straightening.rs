@@ -17,8 +17,8 @@ use weldbow::member::{Member, Profile, Seam};
 use weldbow::straighten::decide::{Action, Delivery, Family, InService, Limits, Situation};
 use weldbow::straighten::flange::{LineHeat, Torch, line, passes};
 use weldbow::straighten::plan::{
-    BlockingLimit, Chosen, Equipment, Goals, HeatTools, Plan, Rates, Records, Roller, StraighteningMethod,
-    Task, Way, Work, count, make,
+    Block, BlockingLimit, Chosen, Equipment, Goals, HeatTools, Plan, Rates, Records, Roller,
+    StraighteningMethod, Task, Way, Work, count, make,
 };
 use weldbow::straighten::press::{PressLayout, PressSpan, PushFrom, Rams, WeldStress, fit, kink_offset_mm};
 use weldbow::straighten::shape::{OutOfStraight, ShapeError, Toes};
@@ -215,6 +215,30 @@ fn camber_that_lines_of_heat_bring_is_taken_back_or_they_are_not_drawn() {
     let blocked = plan.blocked.iter().find(|b| b.quantity == Quantity::FlangeToe).unwrap();
     let said = blocked.blocks.iter().map(|b| b.found.to_string()).collect::<Vec<_>>().join("; ");
     assert!(said.contains("would bring the camber from 7.0 mm to") && said.contains("takes back"), "{said}");
+}
+
+/// Steel of 690 MPa noted as ordinary was heated to 650 °C once a procedure was approved: nobody knows what it stands.
+#[test]
+fn steel_too_strong_to_be_ordinary_is_not_heated_by_its_limit() {
+    let mut member = uniform(12_000.0);
+    let toes =
+        [0.0, 6000.0, 12_000.0].map(|x_mm| Toes { seam: Seam::Outer, x_mm, near_mm: 2.8, far_mm: 2.8 });
+    let shape = bowed(&member, 14.0, 0.0, toes.to_vec());
+    let heated = |member: &Member, delivery| {
+        let mut t = task(member, &shape);
+        t.situation = Situation { delivery, approved_procedure: true, ..Situation::USUAL };
+        (t.shop.roller, t.shop.press) = (None, None);
+        let plan = make(&t);
+        show(&plan);
+        let of = |b: &Block| b.found.to_string().contains("no temperature limit is known");
+        (plan.chosen.len(), plan.blocked.iter().filter(|b| b.blocks.iter().any(of)).count())
+    };
+    assert_eq!(heated(&member, Delivery::Ordinary), (2, 0));
+    assert_eq!(heated(&member, Delivery::Unknown), (0, 2));
+    member.steel.yield_mpa = 690.0;
+    for delivery in [Delivery::Ordinary, Delivery::NotStated, Delivery::Unknown] {
+        assert_eq!(heated(&member, delivery), (0, 2), "{delivery:?}");
+    }
 }
 
 /// No angle is larger than at the depth that is said to bend best, and on a wide flange the lines reach the limit.

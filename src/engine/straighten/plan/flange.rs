@@ -199,6 +199,9 @@ fn lines(task: &Task<'_>, cups: &Cups, refused: bool) -> Result<Way, Block> {
     if task.shop.heat.is_none() {
         return block(BlockingLimit::NoTool, "no torches".into(), "give torch and heat");
     }
+    if task.most_c().is_none() {
+        return Err(Block::no_limit(LINES));
+    }
     if let Some(away) = cups.stretches.iter().find(|s| s.sign() < 0.0) {
         let found = Message::of(
             "at {} the halves bend away from the web; a line on the back makes it worse",

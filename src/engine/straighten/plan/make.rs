@@ -6,7 +6,7 @@ use super::{
 };
 use crate::member::Seam;
 use crate::straighten::cautions::{CautionFacts, cautions};
-use crate::straighten::decide::{Action, Family, Limits, MeasuredValue, reaction_mm, refusals};
+use crate::straighten::decide::{Action, Family, Limits, MeasuredValue, Situation, reaction_mm, refusals};
 use crate::straighten::shape::OutOfStraight;
 use crate::tolerance::Quantity;
 use crate::units::{Message, Part};
@@ -221,7 +221,9 @@ fn process(task: &Task<'_>, plan: &Plan) -> Vec<FamilyStanding> {
 
 /// What the cautions of a plan depend on.
 pub(crate) fn facts(task: &Task<'_>, plan: &Plan) -> CautionFacts {
-    let mut facts = CautionFacts { situation: task.situation, ..CautionFacts::NOTHING };
+    let delivery = task.situation.delivery.planned(task.member.steel.yield_mpa);
+    let situation = Situation { delivery, ..task.situation };
+    let mut facts = CautionFacts { situation, ..CautionFacts::NOTHING };
     for step in plan.chosen.iter().flat_map(|c| &c.way.steps) {
         match &step.work {
             Work::Push(push) => {

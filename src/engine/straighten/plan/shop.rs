@@ -3,7 +3,7 @@
 use crate::member::{Member, Seam};
 use crate::straighten::decide::{Family, Limits, Situation};
 use crate::straighten::flange::Torch;
-use crate::straighten::heat::{VeeModel, VeeTurn};
+use crate::straighten::heat::{VeeModel, VeeTurn, most_c};
 use crate::straighten::press::{Bears, Guides, Pads, Stiffener, WeldStress};
 use crate::straighten::shape::{OutOfStraight, Toes};
 use crate::units::Message;
@@ -260,6 +260,11 @@ impl Task<'_> {
     fn splices_mm(&self) -> impl Iterator<Item = f64> {
         let m = self.member;
         m.web.iter().map(|p| p.to_mm).chain(m.outer_flange.iter().chain(&m.inner_flange).map(|p| p.to_mm))
+    }
+
+    /// Hottest its steel may be made, °C; None where nobody knows.
+    pub(super) fn most_c(&self) -> Option<f64> {
+        most_c(self.situation.delivery.planned(self.member.steel.yield_mpa))
     }
 
     /// Thickest plate of the member, mm.
