@@ -62,10 +62,9 @@ fn planned(task: &Task<'_>, decisions: Vec<Decision>, ranges: bool, no_lines: Op
 impl Plan {
     /// Whether a quantity is to be straightened: as it is, or camber as lines of heat on a flange leave it.
     pub fn asks(&self, quantity: Quantity) -> bool {
-        let action = self.decision(quantity).map(|d| d.action);
         match self.camber_then.filter(|_| quantity == Quantity::Camber) {
-            Some(then) => asks_after_lines(action.unwrap_or(Action::Accept), then.action),
-            None => action == Some(Action::Straighten),
+            Some(then) => asks_after_lines(then.action),
+            None => self.decision(quantity).is_some_and(|d| d.action == Action::Straighten),
         }
     }
 
