@@ -240,6 +240,31 @@ fn camber_that_lines_of_heat_leave_near_its_limit_is_straightened() {
     assert!(met > 0);
 }
 
+/// "Still out > 99.9 %": a tilt of 3.5 mm was taken from the limit of the cup. The cup of 4.5 mm comes to half of its 3 mm; 1.5 mm are
+/// left, 15 % of 3 mm scatter with 0.5 mm of reading are 0.67 mm: out beyond 2.2 deviations, one piece in 80.
+#[test]
+fn a_tilt_takes_nothing_from_the_limit_of_a_cup() {
+    let member = support::prismatic(12_000.0, (600.0, 6.0), (240.0, 8.0), (240.0, 8.0));
+    let toes =
+        [0.0, 6000.0, 12_000.0].map(|x_mm| Toes { seam: Seam::Outer, x_mm, near_mm: 8.0, far_mm: 1.0 });
+    let shape = bowed(&member, 0.0, 0.0, toes.to_vec());
+    let mut t = task(&member, &shape);
+    t.goals =
+        Goals { cup: Limits::both(3.0, 0.5), tilt: Limits::both(5.0, 0.5), toe: Limits::NONE, ..goals() };
+    let fails = |t: &Task<'_>| {
+        let plan = make(t);
+        show(&plan);
+        plan.chosen.first().map(|c| (c.way.left_mm, c.way.price.fails))
+    };
+    let (left_mm, out) = fails(&t).unwrap();
+    println!("left {left_mm:.2} mm, still out {out:.3}");
+    assert!((left_mm - 1.5).abs() < 1e-6 && out < 0.03, "{left_mm}, {out}");
+    // of a limit of the toe itself the tilt takes its part: of 4.5 mm it leaves 1 mm, and the cup is bent to half of that
+    t.goals.toe = Limits::both(4.5, 0.5);
+    let (left_mm, _) = fails(&t).unwrap();
+    assert!(left_mm < 0.51, "{left_mm}");
+}
+
 /// Steel of 690 MPa noted as ordinary was heated to 650 °C once a procedure was approved: nobody knows what it stands.
 #[test]
 fn steel_too_strong_to_be_ordinary_is_not_heated_by_its_limit() {

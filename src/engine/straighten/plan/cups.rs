@@ -11,7 +11,7 @@ use crate::units::{Message, Part};
 
 /// A cup smaller than this at the toes is none: what is out is tilt (choice).
 const NO_CUP_MM: f64 = 0.1;
-/// Part of what the limit leaves beside the tilt that a flange is bent back to, if strain and passes permit (choice).
+/// Part of what the limits leave for the cup that a flange is bent back to, if strain and passes permit (choice).
 const PART_OF_LIMIT: f64 = 0.5;
 /// Deviations kept between what is left and the limit: 5 % of the pieces (normal law).
 const KEPT: f64 = 1.645;
@@ -32,7 +32,7 @@ pub(super) struct Station {
     pub(super) angle: f64,
     /// Width of the flange there, mm.
     width_mm: f64,
-    /// What the limits leave for the cup, mm: a toe is out by cup and tilt together.
+    /// What the limits leave for the cup, mm.
     pub(super) room_mm: f64,
     /// Standard uncertainty of a reading, mm.
     pub(super) read_mm: f64,
@@ -107,7 +107,7 @@ impl Cups {
                     x_mm: t.x_mm,
                     angle: t.angle_rad(width_mm),
                     width_mm,
-                    room_mm: (goals.flange_mm() - 0.5 * (t.near_mm - t.far_mm).abs()).max(0.0),
+                    room_mm: goals.room_mm(t),
                     read_mm: goals.toe.measuring_sd.max(goals.cup.measuring_sd),
                     plate_to_mm: plate_end_mm(task, seam, t.x_mm),
                     held: held.iter().any(|place| place.covers(t.x_mm)),

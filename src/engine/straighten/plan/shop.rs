@@ -170,10 +170,11 @@ impl Goals {
         [(toes.near_mm, self.toe), (toes.far_mm, self.toe), (cup, self.cup), (tilt, self.tilt)]
     }
 
-    /// Size that a flange bent back has to keep, mm.
-    pub fn flange_mm(&self) -> f64 {
+    /// What the limits leave for the cup of a flange with those toes, mm: a toe is out by cup and tilt together, a cup by itself.
+    pub(super) fn room_mm(&self, toes: &Toes) -> f64 {
         let size = |l: &Limits| l.highest.min(-l.lowest);
-        size(&self.toe).min(size(&self.cup))
+        let tilt = 0.5 * (toes.near_mm - toes.far_mm).abs();
+        size(&self.cup).min(size(&self.toe) - tilt).max(0.0)
     }
 }
 
