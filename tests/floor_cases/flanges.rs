@@ -153,6 +153,19 @@ fn a_flange_is_not_bent_where_something_holds_it() {
     }
 }
 
+/// A toe near its limit beside a cleat was passed over without a word, and the rest was bent.
+#[test]
+fn a_toe_near_its_limit_where_the_flange_is_held_is_named() {
+    let cups = [(0.0, 0.0), (2.2, 2.4), (2.9, 1.8), (3.8, 2.4), (5.2, 0.0), (9.0, 0.0)];
+    let answer = cupped(GATE, "outer", &cups);
+    let folds = works(&answer, "fold");
+    assert!(!folds.is_empty(), "{}", answer["plan"]["blocked"]);
+    let stops: Vec<String> = folds.iter().map(|fold| fold["stops"].to_string()).collect();
+    println!("{stops:?}");
+    let named = "a cleat at 3.00 m (the toe at 2.90 m beside it is near its limit, and no bend reaches it)";
+    assert!(stops.iter().any(|s| s.contains(named)));
+}
+
 /// Vees were heated under cleats and on the welds of stiffeners, of the job and of a note. Half of the widest vee, 76 mm, and 100 mm of
 /// spread heat are kept from a weld; from a cleat its foot and leg besides.
 #[test]

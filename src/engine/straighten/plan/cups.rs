@@ -132,11 +132,19 @@ impl Cups {
         Some(found.then(place.by.clone()))
     }
 
-    /// What holds the flange where a bend of it ends, in words.
+    /// What holds the flange where a bend of it ends, in words, and a toe near its limit that it keeps from being bent.
     pub(super) fn stops(&self, ends_mm: [f64; 2]) -> Vec<Message> {
         let [from, to] = ends_mm;
         let at_end = |p: &&HeldPlace| (p.to_mm - from).abs() < 1e-6 || (p.from_mm - to).abs() < 1e-6;
-        self.held.iter().filter(at_end).map(|place| place.by.clone()).collect()
+        let near = |p: &HeldPlace| self.stations.iter().find(|s| s.held && s.cupped() && p.covers(s.x_mm));
+        let named = |p: &HeldPlace| match near(p) {
+            Some(s) => p.by.clone().then(Message::of(
+                " (the toe at {} beside it is near its limit, and no bend reaches it)",
+                [Part::Position(s.x_mm)],
+            )),
+            None => p.by.clone(),
+        };
+        self.held.iter().filter(at_end).map(named).collect()
     }
 }
 
