@@ -166,6 +166,25 @@ fn a_toe_near_its_limit_where_the_flange_is_held_is_named() {
     assert!(stops.iter().any(|s| s.contains(named)));
 }
 
+/// A stretch to keep off was told to be bent "before what holds it is welded on".
+#[test]
+fn a_toe_on_a_stretch_to_keep_off_is_helped_by_lifting_it() {
+    let folder = TempDir::new().unwrap();
+    let path = folder.path().join("toes.csv");
+    let row = |x, cup| format!("{x}, {cup}, {cup}\n");
+    let rows: String =
+        [(0.0, 0.0), (3.0, 0.0), (4.5, 4.4), (6.0, 0.0), (9.0, 0.0)].map(|(x, c)| row(x, c)).concat();
+    let text = format!(
+        "# delivery: ordinary\n# measurements: 2\n# readings: checked\n# keep off: 4.2 m to 4.8 m\nx [m], outer near toe [mm], outer far toe [mm]\n{rows}"
+    );
+    std::fs::write(&path, text).unwrap();
+    let output =
+        weldbow(&["straighten", RAFTER, "--shop", SHOP, "--measured", path.to_str().unwrap(), "--json"]);
+    let told = blocks(&serde_json::from_slice(&output.stdout).unwrap(), "rollers");
+    println!("{told:?}");
+    assert!(told[0].contains("; lift the stretch to keep off") && !told[0].contains("welded on"), "{told:?}");
+}
+
 /// Vees were heated under cleats and on the welds of stiffeners, of the job and of a note. Half of the widest vee, 76 mm, and 100 mm of
 /// spread heat are kept from a weld; from a cleat its foot and leg besides.
 #[test]

@@ -120,16 +120,17 @@ impl Cups {
         Self { seam, stations, stretches, held }
     }
 
-    /// A toe that is out where the flange is held, in words.
-    pub(super) fn out_of_reach(&self) -> Option<Message> {
+    /// A toe that is out where the flange is held, in words, and whether it is only to be kept off there.
+    pub(super) fn out_of_reach(&self) -> Option<(Message, bool)> {
         let out = |s: &&Station| s.held && s.cupped() && s.action == Action::Straighten;
         let station = self.stations.iter().find(out)?;
-        let place = self.held.iter().find(|place| place.covers(station.x_mm))?;
+        let mut places = self.held.iter().filter(|place| place.covers(station.x_mm));
+        let place = places.clone().find(|place| !place.kept_off).or_else(|| places.next())?;
         let found = Message::of(
             "a toe is out at {}, where the flange is not to be bent: ",
             [Part::Position(station.x_mm)],
         );
-        Some(found.then(place.by.clone()))
+        Some((found.then(place.by.clone()), place.kept_off))
     }
 
     /// What holds the flange where a bend of it ends, in words, and a toe near its limit that it keeps from being bent.

@@ -20,6 +20,8 @@ const AFTER: [&str; 3] = [
 
 /// What helps where a toe is out at a place that holds the flange.
 const BEFORE_IT_IS_HELD: &str = "bend the flange back before what holds it is welded on, cut it free first, or the engineer's word on the toe as it is";
+/// The same on a stretch to keep off.
+const LIFT_IT: &str = "lift the stretch to keep off, or the engineer's word on the toe as it is";
 /// What helps where nothing takes back the camber that lines bring.
 const TAKEN_BACK: &str = "rollers or dies, or first what the camber step needs";
 
@@ -42,8 +44,9 @@ pub(super) fn ways(
     no_lines: Option<&Message>,
 ) -> Vec<Result<Way, Block>> {
     let cups = Cups::of(task, seam);
-    if let Some(found) = cups.out_of_reach() {
-        let block = |method| Err(Block::new(method, BlockingLimit::Places, found.clone(), BEFORE_IT_IS_HELD));
+    if let Some((found, kept_off)) = cups.out_of_reach() {
+        let help = if kept_off { LIFT_IT } else { BEFORE_IT_IS_HELD };
+        let block = |method| Err(Block::new(method, BlockingLimit::Places, found.clone(), help));
         return vec![block(ROLLED), block(LINES)];
     }
     if cups.stretches.is_empty() {
