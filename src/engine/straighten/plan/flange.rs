@@ -25,13 +25,18 @@ const LIFT_IT: &str = "lift the stretch to keep off, or the engineer's word on t
 /// What helps where nothing takes back the camber that lines bring.
 const TAKEN_BACK: &str = "rollers or dies, or first what the camber step needs";
 
-/// A strain over the limit, in as many places as it takes to see that it is over.
+/// Two numbers in as many places as it takes to tell them apart.
+fn told_apart(numbers: [f64; 2]) -> [String; 2] {
+    let with = |places: usize| numbers.map(|number| format!("{number:.places$}"));
+    let apart = |[one, other]: &[String; 2]| one != other;
+    (1..6).map(with).find(apart).unwrap_or_else(|| with(6))
+}
+
+/// A strain over the limit.
 fn too_far(strain: f64) -> String {
-    let percent = |value: f64, places: usize| format!("{:.places$} %", 100.0 * value);
-    let places =
-        (1..6).find(|places| percent(strain, *places) != percent(STRAIN_LIMIT, *places)).unwrap_or(6);
-    let (found, most) = (percent(strain, places), percent(STRAIN_LIMIT, 1));
-    format!("even the least bend strains the weld toes by {found}, {most} allowed (our limit)")
+    let [found, _] = told_apart([strain, STRAIN_LIMIT].map(|part| 100.0 * part));
+    let most = 100.0 * STRAIN_LIMIT;
+    format!("even the least bend strains the weld toes by {found} %, {most:.1} % allowed (our limit)")
 }
 
 /// Every way for one flange, and every block; none if nothing of it is to be bent back. Camber that a way brings stands in its passes;
@@ -229,7 +234,8 @@ fn drawn(task: &Task<'_>, cups: &Cups, stretch: &Stretch, least: f64) -> Result<
         let Some(found) = passes(task.member, cups.seam, ends_mm, [whole, whole - least], &tools.torch)
         else {
             let [from, to] = ends_mm.map(Part::Position);
-            let [most, wanted] = [most_angle_rad(&tools.torch, thickness), least].map(Part::Angle);
+            let angles = [most_angle_rad(&tools.torch, thickness), least].map(f64::to_degrees);
+            let [most, wanted] = told_apart(angles).map(|angle| Part::from(format!("{angle}°")));
             let found = Message::of(
                 "six lines, one on the other (our limit), turn the halves of the plate of {} from {} to {} by {}, at least {} is wanted",
                 [Part::Plate(thickness), from, to, most, wanted],
@@ -253,7 +259,14 @@ fn drawn(task: &Task<'_>, cups: &Cups, stretch: &Stretch, least: f64) -> Result<
 
 #[cfg(test)]
 mod tests {
-    use super::too_far;
+    use super::{told_apart, too_far};
+
+    /// "Turn … by 1.9°, at least 1.9° is wanted."
+    #[test]
+    fn what_falls_just_short_is_seen_to_fall_short() {
+        assert_eq!(told_apart([1.91, 1.94]), ["1.91", "1.94"]);
+        assert_eq!(told_apart([1.9, 2.4]), ["1.9", "2.4"]);
+    }
 
     #[test]
     fn a_strain_just_over_the_limit_is_seen_to_be_over_it() {
