@@ -185,6 +185,30 @@ fn a_toe_on_a_stretch_to_keep_off_is_helped_by_lifting_it() {
     assert!(told[0].contains("; lift the stretch to keep off") && !told[0].contains("welded on"), "{told:?}");
 }
 
+/// With lines of heat the measured camber was not drawn, and the sizes in words had lost their signs.
+#[test]
+fn a_picture_with_lines_of_heat_shows_the_bow_before_them() {
+    let folder = TempDir::new().unwrap();
+    let paths = ["piece.csv", "shop.toml", "charts"].map(|name| folder.path().join(name));
+    let [csv, shop, charts] = &paths;
+    let text = std::fs::read_to_string(root().join(SHOP)).unwrap();
+    let (before, rest) = text.split_once("[roller]").unwrap();
+    let (_, after) = rest.split_once("[heat]").unwrap();
+    std::fs::write(shop, format!("{before}[heat]{after}").replace("0.5 kJ/mm", "0.75 kJ/mm")).unwrap();
+    let row = |x: f64| format!("{x}, {}, 3.9, 3.9\n", -20.0 * x * (9.0 - x) / 20.25);
+    let rows: String = [0.0, 2.25, 4.5, 6.75, 9.0].map(row).concat();
+    let front = "# delivery: ordinary\n# measurements: 2\n# readings: checked\nx [m], camber [mm], outer near toe [mm], outer far toe [mm]\n";
+    std::fs::write(csv, format!("{front}{rows}")).unwrap();
+    let [csv, shop, charts] = [csv, shop, charts].map(|p| p.to_str().unwrap());
+    let output = weldbow(&["straighten", RAFTER, "--shop", shop, "--measured", csv, "--charts", charts]);
+    let said = String::from_utf8_lossy(&output.stdout);
+    assert!(said.contains("Lines of heat on a flange bring the camber from"), "{said}");
+    let picture = std::fs::read_to_string(folder.path().join("charts/rafter-straighten-shape.svg")).unwrap();
+    for label in [">before<", ">after lines<", ">after<", "Camber −20.0 mm, by lines of heat −"] {
+        assert!(picture.contains(label), "{label}: {picture}");
+    }
+}
+
 /// Vees were heated under cleats and on the welds of stiffeners, of the job and of a note. Half of the widest vee, 76 mm, and 100 mm of
 /// spread heat are kept from a weld; from a cleat its foot and leg besides.
 #[test]
