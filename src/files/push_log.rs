@@ -8,7 +8,7 @@
 //! stayed in all at the gauge.
 
 use crate::reading::{Diagnostics, TextKind, text_of_path};
-use crate::readings::{Placed, cells, name_and_unit, records, whole};
+use crate::readings::{Placed, cells, delimiter, name_and_unit, records, whole, with_point};
 use csv::StringRecord;
 use std::path::Path;
 use weldbow_engine::input::{Problem, near};
@@ -159,7 +159,9 @@ impl Reader<'_> {
                 continue;
             }
             let kind = if *name == "force" { Kind::Force } else { Kind::Length };
-            match quantity(kind, &format!("{cell} {unit}")) {
+            // a comma may stand in a number where it does not keep cells apart
+            let number = with_point(cell, delimiter(self.text) != b',');
+            match quantity(kind, &format!("{number} {unit}")) {
                 Ok(value) if value >= 0.0 || *name == "set" => match *name {
                     "travel" => travel = value,
                     "force" => force = Some(value),
@@ -173,5 +175,20 @@ impl Reader<'_> {
         }
         (self.problems.len() == before)
             .then_some((step, PushReading { travel_mm: travel, force_n: force, set_mm: set }))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A log with decimal commas was refused, though the measured file beside it was read.
+    #[test]
+    fn a_comma_may_stand_in_a_number_where_semicolons_keep_cells_apart() {
+        let read = |text| read_text("log.csv", text).map_err(|c| c.to_string());
+        let log = read("step; travel [mm]; force [kN]; set [mm]\n1; 46,8; 290,5; −0,5\n").unwrap();
+        let wanted = PushReading { travel_mm: 46.8, force_n: Some(290.5e3), set_mm: -0.5 };
+        assert_eq!(log, [Pushed { step: 1, readings: vec![wanted] }]);
+        assert!(read("step, travel [mm], set [mm]\n1, \"46,8\", 6.1\n").is_err());
     }
 }

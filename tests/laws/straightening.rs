@@ -17,8 +17,8 @@ use weldbow::member::{Member, Profile, Seam};
 use weldbow::straighten::decide::{Action, Delivery, Family, InService, Limits, Situation};
 use weldbow::straighten::flange::{LineHeat, Torch, line, passes};
 use weldbow::straighten::plan::{
-    BlockingLimit, Chosen, Equipment, Goals, HeatTools, Plan, Rates, Records, Roller, StraighteningMethod,
-    Task, Way, Work, count, make,
+    Block, BlockingLimit, Chosen, Equipment, Goals, HeatTools, Plan, Rates, Records, Roller,
+    StraighteningMethod, Task, Way, Work, count, make,
 };
 use weldbow::straighten::press::{PressLayout, PressSpan, PushFrom, Rams, WeldStress, fit, kink_offset_mm};
 use weldbow::straighten::shape::{OutOfStraight, ShapeError, Toes};
@@ -215,6 +215,78 @@ fn camber_that_lines_of_heat_bring_is_taken_back_or_they_are_not_drawn() {
     let blocked = plan.blocked.iter().find(|b| b.quantity == Quantity::FlangeToe).unwrap();
     let said = blocked.blocks.iter().map(|b| b.found.to_string()).collect::<Vec<_>>().join("; ");
     assert!(said.contains("would bring the camber from 7.0 mm to") && said.contains("takes back"), "{said}");
+}
+
+/// Camber of −20 mm that lines of heat brought to −13.3 mm of ±12 was to be measured again and got no step: only what is accepted needs
+/// none. Of ±8 mm ± 0.6, 7.01 mm are accepted and 8.99 mm straightened; the lines bring about 3 mm.
+#[test]
+fn camber_that_lines_of_heat_leave_near_its_limit_is_straightened() {
+    let member = uniform(12_000.0);
+    let toes =
+        [0.0, 6000.0, 12_000.0].map(|x_mm| Toes { seam: Seam::Outer, x_mm, near_mm: 2.8, far_mm: 2.8 });
+    let mut met = 0;
+    for camber in (0..16).map(|i| -8.0 - 0.5 * f64::from(i)) {
+        let shape = bowed(&member, camber, 0.0, toes.to_vec());
+        let mut t = Task { measurements: 1, ..task(&member, &shape) };
+        t.shop.roller = None;
+        let plan = make(&t);
+        let Some(then) = plan.camber_then else { continue };
+        let before = plan.decision(Quantity::Camber).unwrap().action;
+        println!("{camber} mm {before:?}, then {:.2} mm {:?}", then.value_mm, then.action);
+        met += u32::from(before == Action::Straighten && then.action == Action::MeasureAgain);
+        let done = plan.chosen.iter().any(|c| c.quantity == Quantity::Camber);
+        assert_eq!(done, then.action != Action::Accept, "{camber}");
+    }
+    assert!(met > 0);
+}
+
+/// "Still out > 99.9 %": a tilt of 3.5 mm was taken from the limit of the cup. The cup of 4.5 mm comes to half of its 3 mm; 1.5 mm are
+/// left, 15 % of 3 mm scatter with 0.5 mm of reading are 0.67 mm: out beyond 2.2 deviations, one piece in 80.
+#[test]
+fn a_tilt_takes_nothing_from_the_limit_of_a_cup() {
+    let member = support::prismatic(12_000.0, (600.0, 6.0), (240.0, 8.0), (240.0, 8.0));
+    let toes =
+        [0.0, 6000.0, 12_000.0].map(|x_mm| Toes { seam: Seam::Outer, x_mm, near_mm: 8.0, far_mm: 1.0 });
+    let shape = bowed(&member, 0.0, 0.0, toes.to_vec());
+    let mut t = task(&member, &shape);
+    t.goals =
+        Goals { cup: Limits::both(3.0, 0.5), tilt: Limits::both(5.0, 0.5), toe: Limits::NONE, ..goals() };
+    let fails = |t: &Task<'_>| {
+        let plan = make(t);
+        show(&plan);
+        plan.chosen.first().map(|c| (c.way.left_mm, c.way.price.fails))
+    };
+    let (left_mm, out) = fails(&t).unwrap();
+    println!("left {left_mm:.2} mm, still out {out:.3}");
+    assert!((left_mm - 1.5).abs() < 1e-6 && out < 0.03, "{left_mm}, {out}");
+    // of a limit of the toe itself the tilt takes its part: of 4.5 mm it leaves 1 mm, and the cup is bent to half of that
+    t.goals.toe = Limits::both(4.5, 0.5);
+    let (left_mm, _) = fails(&t).unwrap();
+    assert!(left_mm < 0.51, "{left_mm}");
+}
+
+/// Steel of 690 MPa noted as ordinary was heated to 650 °C once a procedure was approved: nobody knows what it stands.
+#[test]
+fn steel_too_strong_to_be_ordinary_is_not_heated_by_its_limit() {
+    let mut member = uniform(12_000.0);
+    let toes =
+        [0.0, 6000.0, 12_000.0].map(|x_mm| Toes { seam: Seam::Outer, x_mm, near_mm: 2.8, far_mm: 2.8 });
+    let shape = bowed(&member, 14.0, 0.0, toes.to_vec());
+    let heated = |member: &Member, delivery| {
+        let mut t = task(member, &shape);
+        t.situation = Situation { delivery, approved_procedure: true, ..Situation::USUAL };
+        (t.shop.roller, t.shop.press) = (None, None);
+        let plan = make(&t);
+        show(&plan);
+        let of = |b: &Block| b.found.to_string().contains("no temperature limit is known");
+        (plan.chosen.len(), plan.blocked.iter().filter(|b| b.blocks.iter().any(of)).count())
+    };
+    assert_eq!(heated(&member, Delivery::Ordinary), (2, 0));
+    assert_eq!(heated(&member, Delivery::Unknown), (0, 2));
+    member.steel.yield_mpa = 690.0;
+    for delivery in [Delivery::Ordinary, Delivery::NotStated, Delivery::Unknown] {
+        assert_eq!(heated(&member, delivery), (0, 2), "{delivery:?}");
+    }
 }
 
 /// No angle is larger than at the depth that is said to bend best, and on a wide flange the lines reach the limit.

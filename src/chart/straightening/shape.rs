@@ -6,7 +6,7 @@ use super::super::measure::Unit;
 use super::super::smooth::smooth;
 use super::super::spread::spread;
 use super::super::theme::{
-    BLACK, BLUE, GREEN, HEADING, Ink, LABEL, LIMIT, PREDICTED, SMALL, Stroke, THIN, VERMILION, WHITE,
+    BLACK, BLUE, GREEN, HEADING, Ink, LABEL, LIMIT, OUTLINE, PREDICTED, SMALL, Stroke, THIN, VERMILION, WHITE,
 };
 use super::super::{Done, Picture};
 use weldbow_engine::prediction::Job;
@@ -120,7 +120,8 @@ fn drawn(job: &Job, piece: &Piece, plan: &Plan, system: System, frame: &Frame) -
 
 impl Bow<'_> {
     fn finding(&self, system: System) -> String {
-        let size = |v: &[f64]| show::offset(v.iter().fold(0.0, |m: f64, o| m.max(o.abs())), system);
+        let largest = |m: f64, o: &f64| if o.abs() > m.abs() { *o } else { m };
+        let size = |v: &[f64]| show::offset(v.iter().fold(0.0, largest), system);
         let lined = self.as_it_is.map_or(String::new(), |now| format!("{}, by lines of heat ", size(now)));
         let before = format!("{} {lined}{}", self.name, size(&self.before));
         match &self.after {
@@ -177,12 +178,14 @@ fn panel(
     (frame, (top, bottom)): (&Frame, (f64, f64)),
     system: System,
 ) -> Done<Panel> {
-    let largest = bow.before.iter().fold(0.5 * LEAST_SPAN_MM, |m: f64, o| m.max(o.abs()));
+    let measured = bow.as_it_is.unwrap_or(&bow.before);
+    let offsets = measured.iter().chain(&bow.before).copied();
+    let largest = offsets.clone().fold(0.5 * LEAST_SPAN_MM, |m: f64, o| m.max(o.abs()));
     let limits = bow.limits;
     let drawn = limits.is_some() && limits.highest.max(-limits.lowest) < FAR_LIMIT * largest;
     let shown = if drawn { vec![limits.lowest, limits.highest] } else { Vec::new() };
     let after = bow.after.clone().unwrap_or_default();
-    let all = bow.before.iter().chain(&after).copied().chain(shown);
+    let all = offsets.chain(after.iter().copied()).chain(shown);
     let marks = bow.marks();
     let y = with_strips(Range::around(all, LEAST_SPAN_MM), &marks, bottom - top);
     let panel = Panel::new((frame.left, frame.right), (top, bottom), Range::to(length_mm), y);
@@ -206,14 +209,14 @@ fn panel(
         }
     }
     let line = |offsets: &[f64]| smooth(&x.iter().copied().zip(offsets.iter().copied()).collect::<Vec<_>>());
-    paper.line(&panel.path(line(&bow.before)), PREDICTED)?;
     let last = |offsets: &[f64]| offsets.last().copied().unwrap_or(0.0);
-    let before = match bow.as_it_is {
-        _ if !limits.is_some() => "not judged",
-        Some(_) => "after lines",
-        None => "before",
-    };
-    labels.push((last(&bow.before), before.to_owned(), BLUE));
+    paper.line(&panel.path(line(measured)), PREDICTED)?;
+    let before = if limits.is_some() { "before" } else { "not judged" };
+    labels.push((last(measured), before.to_owned(), BLUE));
+    if bow.as_it_is.is_some() {
+        paper.line(&panel.path(line(&bow.before)), OUTLINE)?;
+        labels.push((last(&bow.before), "after lines".to_owned(), BLACK));
+    }
     if bow.after.is_some() {
         // kinks are corners: not smoothed
         paper.line(&panel.path(x.iter().copied().zip(after.iter().copied())), AFTER)?;

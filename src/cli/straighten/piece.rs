@@ -3,7 +3,7 @@
 use super::asked::Asked;
 use super::words::{action, name};
 use crate::cli::lists::grouped;
-use crate::straighten::decide::{Action, Delivery, ORDINARY_MOST_MPA};
+use crate::straighten::decide::{Action, Delivery};
 use crate::tolerance::Quantity;
 use crate::units::{System, show};
 
@@ -36,11 +36,11 @@ pub(super) fn steel(asked: &Asked, system: System) -> String {
     let whose = if asked.found.own_yield { "by the certificate" } else { "as the job says" };
     let measured = asked.measured.is_some();
     let delivery = match delivery {
+        stated if stated.planned(steel.yield_mpa) != stated => {
+            "too strong for ordinary, taken as unknown: no heat without its delivery"
+        }
         Delivery::NotStated => "delivery not stated: no heat without it",
         Delivery::Unknown => "delivery unknown: no heat",
-        Delivery::Ordinary if steel.yield_mpa > ORDINARY_MOST_MPA => {
-            "delivery in question, too strong for ordinary: no heat without it"
-        }
         Delivery::Ordinary if !measured => "delivery taken as ordinary: state it with the piece",
         Delivery::Ordinary => "ordinary (as rolled or normalised)",
         Delivery::Thermomechanical => "thermomechanically rolled",

@@ -249,9 +249,10 @@ fn way(asked: &Asked, chosen: &Chosen, system: System, out: &mut dyn Write) -> R
 /// What a way leaves and costs.
 pub(super) fn outcome(asked: &Asked, chosen: &Chosen, system: System) -> String {
     let w = &chosen.way;
-    // rollers and lines mend the cup; a toe is out by cup and tilt together
-    let toe = chosen.quantity == Quantity::FlangeToe;
-    let [cup, tilt] = if toe { [" of cup", ", its tilt counted in"] } else { [""; 2] };
+    // rollers and lines mend the cup; where a toe is limited, it is out by cup and tilt together
+    let cup = if chosen.quantity == Quantity::FlangeToe { " of cup" } else { "" };
+    let tilted = !cup.is_empty() && asked.found.piece.goals.toe.is_some();
+    let tilt = if tilted { ", its tilt counted in" } else { "" };
     format!(
         "leaves {} ± {}{cup}; still out with a chance of {}{tilt}; {}",
         show::offset(w.left_mm, system),

@@ -104,8 +104,7 @@ impl Case {
         if camber_mm.abs() > 0.0 {
             bent.bend(camber_mm);
             let then = decided(&basis.decide(&bent.shape), Quantity::Camber);
-            let asks = asks_after_lines(self.actions[2], then);
-            bent.actions[2] = if asks { Action::Straighten } else { then };
+            bent.actions[2] = if asks_after_lines(then) { Action::Straighten } else { then };
         }
         bent
     }

@@ -109,7 +109,9 @@ impl Front {
             }
             if let Some(rest) = line.trim_start_matches('\u{feff}').strip_prefix('#') {
                 let skipped = line.len() - rest.len();
-                front.line(rest.trim_end(), LineAt { file, number, start: start + skipped }, problems);
+                // a spreadsheet fills the line up with empty cells
+                let said = rest.trim_end_matches([';', ',', '\t', ' ', '\r', '\n']);
+                front.line(said, LineAt { file, number, start: start + skipped }, problems);
             }
             start += line.len();
         }

@@ -155,18 +155,41 @@ pub(crate) fn yes(text: &str) -> Diagnostic<bool> {
     named(text, &[("yes", true), ("no", false)])
 }
 
+/// How steel may be made, in our words.
+const DELIVERIES: [(&str, Delivery); 5] = [
+    ("ordinary", Delivery::Ordinary),
+    ("thermomechanical", Delivery::Thermomechanical),
+    ("quenched-tempered", Delivery::QuenchedTempered),
+    ("cold-formed", Delivery::ColdFormed),
+    ("unknown", Delivery::Unknown),
+];
+
+/// The same in the words and letters of certificates (EN 10025 and usual ones, memory).
+const CERTIFIED: [(&str, Delivery); 18] = [
+    ("ar", Delivery::Ordinary),
+    ("as-rolled", Delivery::Ordinary),
+    ("n", Delivery::Ordinary),
+    ("normalised", Delivery::Ordinary),
+    ("normalized", Delivery::Ordinary),
+    ("m", Delivery::Thermomechanical),
+    ("tm", Delivery::Thermomechanical),
+    ("tmcp", Delivery::Thermomechanical),
+    ("thermomechanically-rolled", Delivery::Thermomechanical),
+    ("thermo-mechanical", Delivery::Thermomechanical),
+    ("thermo-mechanically-rolled", Delivery::Thermomechanical),
+    ("q", Delivery::QuenchedTempered),
+    ("qt", Delivery::QuenchedTempered),
+    ("q+t", Delivery::QuenchedTempered),
+    ("ql", Delivery::QuenchedTempered),
+    ("ql1", Delivery::QuenchedTempered),
+    ("quenched-and-tempered", Delivery::QuenchedTempered),
+    ("quenched-&-tempered", Delivery::QuenchedTempered),
+];
+
 /// How the steel was made.
 pub(crate) fn delivery(text: &str) -> Diagnostic<Delivery> {
-    named(
-        text,
-        &[
-            ("ordinary", Delivery::Ordinary),
-            ("thermomechanical", Delivery::Thermomechanical),
-            ("quenched-tempered", Delivery::QuenchedTempered),
-            ("cold-formed", Delivery::ColdFormed),
-            ("unknown", Delivery::Unknown),
-        ],
-    )
+    let certified = named(text.trim().trim_start_matches('+'), &CERTIFIED);
+    certified.or_else(|_| named(text, &DELIVERIES))
 }
 
 /// What the member does.
@@ -227,6 +250,25 @@ mod tests {
         assert!(stretches("-1 m to 1 m").is_err() && stretches("1 m to 1e300 m").is_err());
         assert!(record("mean 1e300 mm, scatter 4 mm, 10 pieces").is_err());
         assert!(record("mean 6 mm, scatter 1e-300 mm, 10 pieces").is_err());
+    }
+
+    /// A certificate's own words were unknown.
+    #[test]
+    fn delivery_is_read_in_the_words_of_certificates() {
+        for (said, wanted) in [
+            ("as rolled, AR, +AR, normalised, Normalized, N, +N, Ordinary", Delivery::Ordinary),
+            (
+                "M, +M, TMCP, thermo-mechanically rolled, thermomechanically rolled",
+                Delivery::Thermomechanical,
+            ),
+            ("Q, QT, +QT, QL, quenched and tempered, quenched tempered", Delivery::QuenchedTempered),
+        ] {
+            for word in said.split(", ") {
+                assert_eq!(delivery(word), Ok(wanted), "{word}");
+            }
+        }
+        // half of it is no delivery, and what is near to one is named in our words
+        assert!(delivery("quenched").is_err_and(|wanted| wanted.contains("quenched-tempered")));
     }
 
     #[test]

@@ -238,7 +238,8 @@ mod tests {
     /// Readings with decimal commas were refused here and read by `calibrate`.
     #[test]
     fn a_comma_may_stand_in_a_number_where_semicolons_keep_cells_apart() {
-        let text = "\u{feff}# delivery: ordinary\nx [m];camber [mm]\n0;0\n4,5;−12,5\n9;0\n";
+        // a spreadsheet fills the line of a note up with empty cells
+        let text = "\u{feff}# delivery: ordinary;;\nx [m];camber [mm]\n0;0\n4,5;−12,5\n9;0\n";
         let read = read_text("piece.csv", text).map_err(|c| c.to_string()).unwrap();
         assert_eq!((read.x_mm[1], read.camber_mm.unwrap()[1]), (4500.0, -12.5));
         assert!(read_text("piece.csv", "x [m],camber [mm]\n0,0\n4.5,\"12,5\"\n9,0\n").is_err());

@@ -7,4 +7,4 @@ mod refuse;
 pub use family::{Advice, Capability, Family, FamilyError};
 pub use piece::{Action, Limits, MeasuredValue, reaction_mm};
 pub(crate) use refuse::refusals;
-pub use refuse::{Delivery, InService, ORDINARY_MOST_MPA, Refusal, Situation};
+pub use refuse::{Delivery, InService, Refusal, Situation};

@@ -20,6 +20,17 @@ pub enum Delivery {
     NotStated,
 }
 
+impl Delivery {
+    /// What is planned with: nothing is known of steel of that yield strength (MPa) that is too strong to be ordinary, whether it is noted
+    /// so or nobody has said.
+    pub const fn planned(self, yield_mpa: f64) -> Self {
+        match self {
+            Self::Ordinary | Self::NotStated if yield_mpa > ORDINARY_MOST_MPA => Self::Unknown,
+            stated => stated,
+        }
+    }
+}
+
 /// What the member does in service.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
@@ -101,7 +112,7 @@ const MOST_REPEATS: u32 = 2;
 
 /// Highest yield strength, MPa, at which plate may be as rolled or normalised: normalised grades end at S460 (EN 10025-3), and stronger
 /// plate is quenched and tempered (EN 10025-6) or thermomechanically rolled (all memory).
-pub const ORDINARY_MOST_MPA: f64 = 460.0;
+const ORDINARY_MOST_MPA: f64 = 460.0;
 
 /// What a refusal forbids: cold work, heat.
 const BOTH: [bool; 2] = [true, true];
@@ -135,6 +146,7 @@ pub(crate) fn refusals(situation: &Situation, thickest_mm: f64, yield_mpa: f64) 
     if let Some(reason) = service {
         add(no_paper, BOTH, reason, WRITTEN);
     }
+    let too_strong = s.delivery.planned(yield_mpa) != s.delivery;
     let delivery = match s.delivery {
         Delivery::Ordinary | Delivery::NotStated => None,
         Delivery::Thermomechanical => {
@@ -151,16 +163,14 @@ pub(crate) fn refusals(situation: &Situation, thickest_mm: f64, yield_mpa: f64) 
     }
     const CERTIFICATE: &str = "the delivery condition from the certificate, as a note on the piece: `delivery: ordinary` (as rolled or \
          normalised), thermomechanical, quenched-tempered, cold-formed or unknown";
-    let strong = yield_mpa > ORDINARY_MOST_MPA;
     let not_stated = no_paper && s.delivery == Delivery::NotStated;
     let reason = "nobody has said how the steel was made: heat may undo the strength of thermomechanically rolled or tempered plate";
-    add(not_stated && !strong, HEAT, reason, CERTIFICATE);
-    let ordinary = matches!(s.delivery, Delivery::Ordinary | Delivery::NotStated);
+    add(not_stated && !too_strong, HEAT, reason, CERTIFICATE);
     let reason = "the yield strength is above 460 MPa (67 ksi), where plate is quenched and tempered or thermomechanically rolled and not \
-         ordinary: heat may undo its strength";
+         ordinary: taken as unknown steel";
     let needed = "the delivery condition from the certificate, as a note on the piece: `delivery: quenched-tempered` or \
          `delivery: thermomechanical`; for ordinary steel of that strength the engineer's written procedure";
-    add(no_paper && ordinary && strong, HEAT, reason, needed);
+    add(no_paper && too_strong, BOTH, reason, needed);
     let needed = "cold pressing with the surface protected, or strip the zinc and ask the engineer";
     add(s.galvanised, HEAT, "galvanised: zinc fumes and embrittlement when heated", needed);
     let coldest = if thickest_mm > THICK_MM { COLDEST_C.1 } else { COLDEST_C.0 };
@@ -215,12 +225,14 @@ mod tests {
         }
     }
 
-    /// 650 °C were planned on steel of 690 MPa that was taken, or noted, as ordinary.
+    /// 650 °C were planned on steel of 690 MPa that was taken, or noted, as ordinary; and it was pressed cold, which steel noted as
+    /// unknown was not.
     #[test]
-    fn steel_too_strong_to_be_ordinary_is_asked_about_before_heat() {
+    fn steel_too_strong_to_be_ordinary_is_asked_about_before_anything() {
         let of = |delivery, yield_mpa| {
             let found = refusals(&Situation { delivery, ..Situation::USUAL }, 20.0, yield_mpa);
-            (found.len(), found.iter().any(|r| r.heat && r.needed.contains("certificate")))
+            let asked = |r: &Refusal| r.cold && r.heat && r.needed.contains("from the certificate");
+            (found.len(), found.iter().any(asked))
         };
         for delivery in [Delivery::Ordinary, Delivery::NotStated] {
             assert_eq!(of(delivery, 690.0), (1, true), "{delivery:?}");

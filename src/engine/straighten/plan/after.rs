@@ -34,10 +34,10 @@ impl Plan {
     }
 }
 
-/// Whether camber that lines of heat have changed is straightened: if it is out then, and if they brought it near its limit, as what
-/// they bring is known to half or double.
-pub(crate) fn asks_after_lines(before: Action, then: Action) -> bool {
-    then == Action::Straighten || (before == Action::Accept && then != Action::Accept)
+/// Whether camber that lines of heat have changed is straightened: only what is accepted is not, as what they bring is known to half or
+/// double.
+pub(crate) fn asks_after_lines(then: Action) -> bool {
+    then != Action::Accept
 }
 
 impl Way {

@@ -58,6 +58,11 @@ impl Block {
         Self { method, limit, found: found.into(), help: help.into() }
     }
 
+    /// Heat on steel of which nobody knows how hot it may be made.
+    pub(super) fn no_limit(method: &'static str) -> Self {
+        Self::new(method, BlockingLimit::Refused, "no temperature limit is known", "the steel maker's limit")
+    }
+
     /// What is found and what would help, in a sentence.
     pub fn sentence(&self, system: System) -> String {
         let (found, help) = (self.found.in_units(system), self.help.in_units(system));

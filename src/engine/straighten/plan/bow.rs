@@ -4,7 +4,7 @@ use super::price::{Price, fails};
 use super::pushes::pushes;
 use super::{Block, BlockingLimit, Step, StraighteningMethod, Task, Way, Work};
 use crate::straighten::decide::Limits;
-use crate::straighten::heat::{HeatBlocked, Heating, JackTools, MOST_HEATS, Unfit, heats, most_c};
+use crate::straighten::heat::{HeatBlocked, Heating, JackTools, MOST_HEATS, Unfit, heats};
 use crate::straighten::press::{Bears, Pads};
 use crate::straighten::shape::even_bow;
 use crate::tolerance::Quantity;
@@ -111,9 +111,8 @@ impl Bow<'_> {
             let found = "the shop has no torches";
             return Err(Block::new(NAME, BlockingLimit::NoTool, found, "give torch data"));
         };
-        let Some(most) = most_c(self.task.situation.delivery) else {
-            let found = "no temperature limit is known";
-            return Err(Block::new(NAME, BlockingLimit::Refused, found, "the steel maker's limit"));
+        let Some(most) = self.task.most_c() else {
+            return Err(Block::no_limit(NAME));
         };
         let excess = self.excess_mm();
         let (pads, patch) = self.task.shop.press.map_or((USUAL_PADS, false), |p| (p.pads, p.patch));

@@ -11,7 +11,7 @@ use crate::units::{Message, Part};
 
 /// A cup smaller than this at the toes is none: what is out is tilt (choice).
 const NO_CUP_MM: f64 = 0.1;
-/// Part of what the limit leaves beside the tilt that a flange is bent back to, if strain and passes permit (choice).
+/// Part of what the limits leave for the cup that a flange is bent back to, if strain and passes permit (choice).
 const PART_OF_LIMIT: f64 = 0.5;
 /// Deviations kept between what is left and the limit: 5 % of the pieces (normal law).
 const KEPT: f64 = 1.645;
@@ -32,7 +32,7 @@ pub(super) struct Station {
     pub(super) angle: f64,
     /// Width of the flange there, mm.
     width_mm: f64,
-    /// What the limits leave for the cup, mm: a toe is out by cup and tilt together.
+    /// What the limits leave for the cup, mm.
     pub(super) room_mm: f64,
     /// Standard uncertainty of a reading, mm.
     pub(super) read_mm: f64,
@@ -107,7 +107,7 @@ impl Cups {
                     x_mm: t.x_mm,
                     angle: t.angle_rad(width_mm),
                     width_mm,
-                    room_mm: (goals.flange_mm() - 0.5 * (t.near_mm - t.far_mm).abs()).max(0.0),
+                    room_mm: goals.room_mm(t),
                     read_mm: goals.toe.measuring_sd.max(goals.cup.measuring_sd),
                     plate_to_mm: plate_end_mm(task, seam, t.x_mm),
                     held: held.iter().any(|place| place.covers(t.x_mm)),
@@ -120,23 +120,32 @@ impl Cups {
         Self { seam, stations, stretches, held }
     }
 
-    /// A toe that is out where the flange is held, in words.
-    pub(super) fn out_of_reach(&self) -> Option<Message> {
+    /// A toe that is out where the flange is held, in words, and whether it is only to be kept off there.
+    pub(super) fn out_of_reach(&self) -> Option<(Message, bool)> {
         let out = |s: &&Station| s.held && s.cupped() && s.action == Action::Straighten;
         let station = self.stations.iter().find(out)?;
-        let place = self.held.iter().find(|place| place.covers(station.x_mm))?;
+        let mut places = self.held.iter().filter(|place| place.covers(station.x_mm));
+        let place = places.clone().find(|place| !place.kept_off).or_else(|| places.next())?;
         let found = Message::of(
             "a toe is out at {}, where the flange is not to be bent: ",
             [Part::Position(station.x_mm)],
         );
-        Some(found.then(place.by.clone()))
+        Some((found.then(place.by.clone()), place.kept_off))
     }
 
-    /// What holds the flange where a bend of it ends, in words.
+    /// What holds the flange where a bend of it ends, in words, and a toe near its limit that it keeps from being bent.
     pub(super) fn stops(&self, ends_mm: [f64; 2]) -> Vec<Message> {
         let [from, to] = ends_mm;
         let at_end = |p: &&HeldPlace| (p.to_mm - from).abs() < 1e-6 || (p.from_mm - to).abs() < 1e-6;
-        self.held.iter().filter(at_end).map(|place| place.by.clone()).collect()
+        let near = |p: &HeldPlace| self.stations.iter().find(|s| s.held && s.cupped() && p.covers(s.x_mm));
+        let named = |p: &HeldPlace| match near(p) {
+            Some(s) => p.by.clone().then(Message::of(
+                " (the toe at {} beside it is near its limit, and no bend reaches it)",
+                [Part::Position(s.x_mm)],
+            )),
+            None => p.by.clone(),
+        };
+        self.held.iter().filter(at_end).map(named).collect()
     }
 }
 

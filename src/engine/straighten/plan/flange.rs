@@ -20,16 +20,23 @@ const AFTER: [&str; 3] = [
 
 /// What helps where a toe is out at a place that holds the flange.
 const BEFORE_IT_IS_HELD: &str = "bend the flange back before what holds it is welded on, cut it free first, or the engineer's word on the toe as it is";
+/// The same on a stretch to keep off.
+const LIFT_IT: &str = "lift the stretch to keep off, or the engineer's word on the toe as it is";
 /// What helps where nothing takes back the camber that lines bring.
 const TAKEN_BACK: &str = "rollers or dies, or first what the camber step needs";
 
-/// A strain over the limit, in as many places as it takes to see that it is over.
+/// Two numbers in as many places as it takes to tell them apart.
+fn told_apart(numbers: [f64; 2]) -> [String; 2] {
+    let with = |places: usize| numbers.map(|number| format!("{number:.places$}"));
+    let apart = |[one, other]: &[String; 2]| one != other;
+    (1..6).map(with).find(apart).unwrap_or_else(|| with(6))
+}
+
+/// A strain over the limit.
 fn too_far(strain: f64) -> String {
-    let percent = |value: f64, places: usize| format!("{:.places$} %", 100.0 * value);
-    let places =
-        (1..6).find(|places| percent(strain, *places) != percent(STRAIN_LIMIT, *places)).unwrap_or(6);
-    let (found, most) = (percent(strain, places), percent(STRAIN_LIMIT, 1));
-    format!("even the least bend strains the weld toes by {found}, {most} allowed (our limit)")
+    let [found, _] = told_apart([strain, STRAIN_LIMIT].map(|part| 100.0 * part));
+    let most = 100.0 * STRAIN_LIMIT;
+    format!("even the least bend strains the weld toes by {found} %, {most:.1} % allowed (our limit)")
 }
 
 /// Every way for one flange, and every block; none if nothing of it is to be bent back. Camber that a way brings stands in its passes;
@@ -42,8 +49,9 @@ pub(super) fn ways(
     no_lines: Option<&Message>,
 ) -> Vec<Result<Way, Block>> {
     let cups = Cups::of(task, seam);
-    if let Some(found) = cups.out_of_reach() {
-        let block = |method| Err(Block::new(method, BlockingLimit::Places, found.clone(), BEFORE_IT_IS_HELD));
+    if let Some((found, kept_off)) = cups.out_of_reach() {
+        let help = if kept_off { LIFT_IT } else { BEFORE_IT_IS_HELD };
+        let block = |method| Err(Block::new(method, BlockingLimit::Places, found.clone(), help));
         return vec![block(ROLLED), block(LINES)];
     }
     if cups.stretches.is_empty() {
@@ -199,6 +207,9 @@ fn lines(task: &Task<'_>, cups: &Cups, refused: bool) -> Result<Way, Block> {
     if task.shop.heat.is_none() {
         return block(BlockingLimit::NoTool, "no torches".into(), "give torch and heat");
     }
+    if task.most_c().is_none() {
+        return Err(Block::no_limit(LINES));
+    }
     if let Some(away) = cups.stretches.iter().find(|s| s.sign() < 0.0) {
         let found = Message::of(
             "at {} the halves bend away from the web; a line on the back makes it worse",
@@ -223,7 +234,8 @@ fn drawn(task: &Task<'_>, cups: &Cups, stretch: &Stretch, least: f64) -> Result<
         let Some(found) = passes(task.member, cups.seam, ends_mm, [whole, whole - least], &tools.torch)
         else {
             let [from, to] = ends_mm.map(Part::Position);
-            let [most, wanted] = [most_angle_rad(&tools.torch, thickness), least].map(Part::Angle);
+            let angles = [most_angle_rad(&tools.torch, thickness), least].map(f64::to_degrees);
+            let [most, wanted] = told_apart(angles).map(|angle| Part::from(format!("{angle}°")));
             let found = Message::of(
                 "six lines, one on the other (our limit), turn the halves of the plate of {} from {} to {} by {}, at least {} is wanted",
                 [Part::Plate(thickness), from, to, most, wanted],
@@ -247,7 +259,14 @@ fn drawn(task: &Task<'_>, cups: &Cups, stretch: &Stretch, least: f64) -> Result<
 
 #[cfg(test)]
 mod tests {
-    use super::too_far;
+    use super::{told_apart, too_far};
+
+    /// "Turn … by 1.9°, at least 1.9° is wanted."
+    #[test]
+    fn what_falls_just_short_is_seen_to_fall_short() {
+        assert_eq!(told_apart([1.91, 1.94]), ["1.91", "1.94"]);
+        assert_eq!(told_apart([1.9, 2.4]), ["1.9", "2.4"]);
+    }
 
     #[test]
     fn a_strain_just_over_the_limit_is_seen_to_be_over_it() {

@@ -17,11 +17,13 @@ pub(super) struct HeldPlace {
     pub(super) to_mm: f64,
     /// By what: "a stiffener pair at 4.00 m".
     pub(super) by: Message,
+    /// Whether nothing is welded there: a stretch to keep off.
+    pub(super) kept_off: bool,
 }
 
 impl HeldPlace {
     fn about(x_mm: f64, beside_mm: f64, by: Message) -> Self {
-        Self { from_mm: x_mm - beside_mm, to_mm: x_mm + beside_mm, by }
+        Self { from_mm: x_mm - beside_mm, to_mm: x_mm + beside_mm, by, kept_off: false }
     }
 
     pub(super) fn covers(&self, x_mm: f64) -> bool {
@@ -45,7 +47,7 @@ impl Task<'_> {
         let off = self.keep_off_mm.iter().map(|&(from_mm, to_mm)| {
             let by =
                 Message::of("the stretch to keep off from {} to {}", [from_mm, to_mm].map(Part::Position));
-            HeldPlace { from_mm, to_mm, by }
+            HeldPlace { from_mm, to_mm, by, kept_off: true }
         });
         let mut out: Vec<HeldPlace> = welded.chain(pairs).chain(off).collect();
         out.sort_by(|a, b| a.from_mm.total_cmp(&b.from_mm));
@@ -83,7 +85,7 @@ mod tests {
 
     #[test]
     fn a_stretch_is_cut_where_it_is_held() {
-        let held = |from_mm, to_mm| HeldPlace { from_mm, to_mm, by: "a cleat".into() };
+        let held = |from_mm, to_mm| HeldPlace { from_mm, to_mm, by: "a cleat".into(), kept_off: false };
         let all = [held(-100.0, 100.0), held(400.0, 600.0), held(550.0, 700.0), held(900.0, 1100.0)];
         assert_eq!(free_of(&all, [0.0, 1000.0]), [[100.0, 400.0], [700.0, 900.0]]);
         assert_eq!(free_of(&all, [120.0, 300.0]), [[120.0, 300.0]]);

@@ -6,7 +6,7 @@ use super::{
 };
 use crate::member::Seam;
 use crate::straighten::cautions::{CautionFacts, cautions};
-use crate::straighten::decide::{Action, Family, Limits, MeasuredValue, reaction_mm, refusals};
+use crate::straighten::decide::{Action, Family, Limits, MeasuredValue, Situation, reaction_mm, refusals};
 use crate::straighten::shape::OutOfStraight;
 use crate::tolerance::Quantity;
 use crate::units::{Message, Part};
@@ -62,10 +62,9 @@ fn planned(task: &Task<'_>, decisions: Vec<Decision>, ranges: bool, no_lines: Op
 impl Plan {
     /// Whether a quantity is to be straightened: as it is, or camber as lines of heat on a flange leave it.
     pub fn asks(&self, quantity: Quantity) -> bool {
-        let action = self.decision(quantity).map(|d| d.action);
         match self.camber_then.filter(|_| quantity == Quantity::Camber) {
-            Some(then) => asks_after_lines(action.unwrap_or(Action::Accept), then.action),
-            None => action == Some(Action::Straighten),
+            Some(then) => asks_after_lines(then.action),
+            None => self.decision(quantity).is_some_and(|d| d.action == Action::Straighten),
         }
     }
 
@@ -221,7 +220,9 @@ fn process(task: &Task<'_>, plan: &Plan) -> Vec<FamilyStanding> {
 
 /// What the cautions of a plan depend on.
 pub(crate) fn facts(task: &Task<'_>, plan: &Plan) -> CautionFacts {
-    let mut facts = CautionFacts { situation: task.situation, ..CautionFacts::NOTHING };
+    let delivery = task.situation.delivery.planned(task.member.steel.yield_mpa);
+    let situation = Situation { delivery, ..task.situation };
+    let mut facts = CautionFacts { situation, ..CautionFacts::NOTHING };
     for step in plan.chosen.iter().flat_map(|c| &c.way.steps) {
         match &step.work {
             Work::Push(push) => {

@@ -3,7 +3,7 @@
 use crate::member::{Member, Seam};
 use crate::straighten::decide::{Family, Limits, Situation};
 use crate::straighten::flange::Torch;
-use crate::straighten::heat::{VeeModel, VeeTurn};
+use crate::straighten::heat::{VeeModel, VeeTurn, most_c};
 use crate::straighten::press::{Bears, Guides, Pads, Stiffener, WeldStress};
 use crate::straighten::shape::{OutOfStraight, Toes};
 use crate::units::Message;
@@ -170,10 +170,11 @@ impl Goals {
         [(toes.near_mm, self.toe), (toes.far_mm, self.toe), (cup, self.cup), (tilt, self.tilt)]
     }
 
-    /// Size that a flange bent back has to keep, mm.
-    pub fn flange_mm(&self) -> f64 {
+    /// What the limits leave for the cup of a flange with those toes, mm: a toe is out by cup and tilt together, a cup by itself.
+    pub(super) fn room_mm(&self, toes: &Toes) -> f64 {
         let size = |l: &Limits| l.highest.min(-l.lowest);
-        size(&self.toe).min(size(&self.cup))
+        let tilt = 0.5 * (toes.near_mm - toes.far_mm).abs();
+        size(&self.cup).min(size(&self.toe) - tilt).max(0.0)
     }
 }
 
@@ -260,6 +261,11 @@ impl Task<'_> {
     fn splices_mm(&self) -> impl Iterator<Item = f64> {
         let m = self.member;
         m.web.iter().map(|p| p.to_mm).chain(m.outer_flange.iter().chain(&m.inner_flange).map(|p| p.to_mm))
+    }
+
+    /// Hottest its steel may be made, °C; None where nobody knows.
+    pub(super) fn most_c(&self) -> Option<f64> {
+        most_c(self.situation.delivery.planned(self.member.steel.yield_mpa))
     }
 
     /// Thickest plate of the member, mm.
