@@ -13,7 +13,7 @@ pub(crate) fn stitch_rule_of(job: &Job) -> &'static StitchRule {
 }
 
 /// Bare end of a seam that is no more than a start or a cope, mm (choice).
-const BARE_END_MM: f64 = 25.0;
+const BARE_END_MM: f64 = 50.0;
 
 /// Longest stretch without weld that is none where that one lies, mm: between two welds as much as stitches leave.
 pub(crate) fn bare_mm(job: &Job, from_mm: f64, to_mm: f64) -> f64 {

@@ -100,8 +100,10 @@ fn passes_one_behind_the_other_are_judged_where_they_lie() {
     assert_eq!(halves("6 mm"), "");
     let open = breaks(&girder(STRONG, &near("leg = \"7 mm\"\nto = \"7 m\"")));
     assert!(open.contains("7.00 m to 8.00 m: carries 0 N/mm"), "{open:?}");
-    // shorter than stitches leave open
+    // a start or a cope; 190 mm, as stitches may leave between two, is more
     assert_eq!(breaks(&girder(STRONG, &near("leg = \"7 mm\"\nfrom = \"50 mm\""))), "");
+    let bare = breaks(&girder(STRONG, &near("leg = \"7 mm\"\nfrom = \"190 mm\"")));
+    assert!(bare.contains("outer seam, 0.00 m to 0.19 m: carries 0 N/mm"), "{bare:?}");
 }
 
 /// The least leg is that of the finished fillet: 8 mm in two runs is no leg of 5.7 mm.
