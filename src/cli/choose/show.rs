@@ -2,9 +2,10 @@
 
 use super::super::show::{Columns, SIGNS, bare, heading, roomy, say_all, unit, wide};
 use crate::choose::book::ArcSetting;
-use crate::choose::{Choice, ChosenPass, Governs, Stretch, Weld};
+use crate::choose::{Choice, ChosenPass, Governs, Stretch, Tightest, Weld, said_inside};
 use crate::cli::lists::{distinct, grouped};
 use crate::prediction::Job;
+use crate::tolerance::{Band, Quantity};
 use crate::units::{FT_MM, IN_MM, LB_KG, System, show as units};
 use std::io::{Result, Write};
 
@@ -29,7 +30,7 @@ pub(super) fn show(
     )?;
     needed(&choice.stretches, system, out)?;
     options(choice, system, out)?;
-    nearest(choice, system, out)?;
+    nearest(choice, job, system, out)?;
     for (number, weld) in choice.options.iter().enumerate() {
         passes(number, weld, system, out)?;
     }
@@ -198,18 +199,32 @@ fn rates(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
     writeln!(out, "{}", wide(&format!("{made}{whose}")))
 }
 
-fn nearest(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
+/// A limit, of one that differs to either side both.
+fn limit(t: &Tightest, system: System) -> String {
+    let bare = |mm: f64| bare(&units::offset(mm, system));
+    let Band { less_mm, more_mm } = t.band;
+    let one = (less_mm - more_mm).abs() < 1e-9;
+    if one { bare(t.limit_mm) } else { format!("{} to {}", bare(0.0 - less_mm), bare(more_mm)) }
+}
+
+fn nearest(choice: &Choice, job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
     heading("Nearest limit of each", "", out)?;
-    let tightest = choice.options.iter().map(|weld| weld.tightest.as_ref()).enumerate();
-    Columns::of(tightest.filter_map(|(number, tightest)| Some((number, tightest?))))
+    let tightest = || choice.options.iter().map(|weld| weld.tightest.as_ref()).enumerate();
+    Columns::of(tightest().filter_map(|(number, tightest)| Some((number, tightest?))))
         .right("", |(number, _)| number.to_string())
         .left("what", |(_, t)| t.quantity.name())
         .right(format!("predicted, {}", unit(system)), |(_, t)| {
             span(Some((t.value_mm, t.value_2s_mm)), system)
         })
-        .right(format!("limit, {}", unit(system)), |(_, t)| bare(&units::offset(t.limit_mm, system)))
+        .right(format!("limit, {}", unit(system)), |(_, t)| limit(t, system))
         .left("clause", |(_, t)| t.trust.beside(&t.clause))
-        .put(out)
+        .put(out)?;
+    // the sign of a deviation is not that of a bow
+    let wanted = job
+        .wanted_camber
+        .filter(|_| tightest().any(|(_, t)| t.is_some_and(|t| t.quantity == Quantity::Camber)));
+    let said = |mm| format!(" Camber here: off the wanted {}, + more, − less.", units::offset(mm, system));
+    wanted.map_or(Ok(()), |camber| writeln!(out, "{}", said(camber.rise_mm)))
 }
 
 fn passes(number: usize, weld: &Weld, system: System, out: &mut dyn Write) -> Result<()> {
@@ -235,7 +250,8 @@ fn passes(number: usize, weld: &Weld, system: System, out: &mut dyn Write) -> Re
     };
     table.right("net heat", |p| units::heat_input(p.heat_j_per_mm, system)).put(out)?;
     say_all(out, weld.outside.iter().map(|text| format!("no chances and sizes: {}", text.in_units(system))))?;
-    say_all(out, weld.breaks.iter().map(|text| format!("breaks a rule: {}", text.in_units(system))))
+    say_all(out, weld.breaks.iter().map(|text| format!("breaks a rule: {}", text.in_units(system))))?;
+    say_all(out, weld.cautions.iter().map(|text| format!("caution: {}", text.in_units(system))))
 }
 
 fn blocked(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
@@ -257,7 +273,7 @@ fn blocked(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
     Columns::of(&choice.opened)
         .left("remedy", |o| o.what)
         .left("how much", |o| o.text.in_units(system))
-        .right("inside", |o| percent(o.inside))
+        .right("inside", |o| said_inside(o.inside, choice.wishes.confidence, percent))
         .left("enough", |o| if o.enough { "yes" } else { "no" })
         .put(out)
 }

@@ -6,7 +6,7 @@ use super::scheme::{Scheme, on_both_sides, ways, welds};
 use super::warmth::{Deposited, Warmth};
 use super::{Book, Constraints};
 use crate::angular::cup::hot_through;
-use crate::prediction::{Job, stitch_rule_of};
+use crate::prediction::{Job, may_burn_through, stitch_rule_of};
 use crate::shrinkage::tendon::heat_parameter;
 use crate::steel::DENSITY_KG_PER_MM3;
 use crate::strength::{SAME_LEG_MM, SHOP_WARM_C, largest_pass};
@@ -79,6 +79,9 @@ pub struct CandidateCost {
     pub changes: u32,
     /// How near the settings come to the edge of what is qualified: 0 in the middle of every range, 1 on an edge.
     pub edge: f64,
+    /// Whether a plate gets so much heat that it may burn through.
+    #[serde(skip)]
+    pub burns: bool,
 }
 
 impl CandidateCost {
@@ -132,14 +135,11 @@ impl<'a> SearchSpace<'a> {
         if on_both_sides(way, stretch) { &stretch.two } else { stretch.one.as_ref().unwrap_or(&stretch.two) }
     }
 
-    /// Leg that a stretch needs of each side in a way, in the shop's steps, mm: stitches carry with their welded part alone.
+    /// Leg that a stretch needs of each side in a way, in the shop's steps, mm: stitches carry with what the code leaves of them.
     pub(crate) fn need_mm(&self, way: &Scheme, stretch: &Stretch) -> f64 {
         let need = self.requirement(way, stretch);
-        let fraction = way.welded_fraction();
-        if fraction >= 1.0 {
-            return need.leg_mm;
-        }
-        need.leg_mm.max(self.wishes.step_up(need.strength_mm / fraction))
+        let strength_mm = stitch_rule_of(self.job).stitched_leg_mm(way.stitch.as_ref(), need.strength_mm);
+        need.leg_mm.max(self.wishes.step_up(strength_mm))
     }
 
     /// Largest leg of a stretch with an entry, mm.
@@ -250,6 +250,7 @@ impl<'a> SearchSpace<'a> {
                     if more && hot_through(q, stretch.web_mm, *leg_mm) {
                         return None;
                     }
+                    effort.burns |= may_burn_through(q);
                     effort.edge = effort.edge.max(entry.edge(&setting));
                     let deposit_mm2 = entry.deposit_mm2(&setting);
                     first = first.min(stretch.from_mm);

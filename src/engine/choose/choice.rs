@@ -72,7 +72,7 @@ pub struct Choice {
 /// Bounds that make no sense, and a job that does not say what the welds carry.
 pub fn choose(with: &Choosing<'_>) -> Result<Choice, ConstraintFault> {
     let Choosing { job, book, wishes, .. } = *with;
-    let carries = job.carries.as_ref().ok_or(ConstraintFault::NoDemand)?;
+    let carries = job.carries.as_ref().ok_or(ConstraintFault::NoDemand { units: job.units })?;
     let names: Vec<&str> = book.entries.iter().map(|e| e.name.as_str()).collect();
     wishes.check(!carries.both_sides_mm.is_empty(), &names)?;
     let needed = needs(job, carries, wishes);

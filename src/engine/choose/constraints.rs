@@ -220,9 +220,13 @@ const HAIR: f64 = 1e-3;
 pub enum ConstraintFault {
     /// The job does not say what the welds carry.
     #[error(
-        "the job has no [demand] table: say what the welds must carry, as\n  [demand]\n  code = \"en-1993-1-8\"\n  start_shear = \"60 kN\"\n  load = \"8 kN/m\""
+        "the job has no [demand] table: say what the welds must carry, as\n  [demand]\n  {}",
+        .units.pick(["code = \"en-1993-1-8\"", "start_shear = \"60 kN\"", "load = \"8 kN/m\""], ["code = \"aisc-lrfd\"", "start_shear = \"13 kip\"", "load = \"0.5 kip/ft\""]).join("\n  ")
     )]
-    NoDemand,
+    NoDemand {
+        /// Those of the job.
+        units: System,
+    },
     /// A leg increment of nothing.
     #[error(
         "--step: found {found} mm; wanted: a leg increment of 0.1 mm to 5 mm, as \"0.5 mm\" or \"1/16 in\""

@@ -49,7 +49,7 @@ pub use choice::{Choice, Counts, choose};
 pub use constraints::{Allow, ConstraintFault, Constraints, Objective, Sides, USUAL_CONFIDENCE, Waits};
 pub use front::FrontPoint;
 pub use known::Scored;
-pub use pieces::{DrawnChances, pieces};
+pub use pieces::{DrawnChances, pieces, said_inside};
 pub use practice::stitches_to_try;
 pub use relaxation::Relaxation;
 pub use requirement::{Governs, Requirement, Requirements, Stretch, needs};

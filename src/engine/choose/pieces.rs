@@ -53,17 +53,16 @@ pub(super) fn apart(part: f64, asked: f64, decimals: usize) -> String {
     said(part, (decimals..decimals + 4).find(tells).unwrap_or(decimals))
 }
 
+/// A part inside as percents are said: one that is not enough does not read as what is asked for.
+pub fn said_inside(inside: f64, asked: f64, percent: fn(f64) -> String) -> String {
+    let said = percent(inside);
+    if inside < asked && said == percent(asked) { format!("{} %", apart(inside, asked, 0)) } else { said }
+}
+
 impl DrawnChances {
-    /// The part inside as percents are said: none drawn is a dash, and what is not enough does not read as what is asked for.
+    /// The part inside as percents are said: none drawn is a dash.
     pub fn said(&self, asked: f64, percent: fn(f64) -> String) -> String {
-        let said = percent(self.inside);
-        match self.drawn {
-            0 => "–".to_owned(),
-            _ if self.inside < asked && said == percent(asked) => {
-                format!("{} %", apart(self.inside, asked, 0))
-            }
-            _ => said,
-        }
+        if self.drawn == 0 { "–".to_owned() } else { said_inside(self.inside, asked, percent) }
     }
 
     /// Where none can be drawn.

@@ -12,7 +12,7 @@ use super::warmth::{Deposited, Warmth};
 use super::weld::Weld;
 use crate::job::file::{JobFile, StitchShape};
 use crate::member::Seam;
-use crate::prediction::{Carries, Job, broken_stitches, stitch_rule_of};
+use crate::prediction::{Carries, Job, bare_mm, broken_stitches, stitch_rule_of};
 use crate::strength::{SAME_LEG_MM, SHOP_WARM_C};
 use crate::units::{Message, Part};
 use crate::welding::{Pass, Process, Side, Stitch};
@@ -22,7 +22,7 @@ use crate::welding::{Pass, Process, Side, Stitch};
 pub(crate) fn breaks(job: &Job, file: &JobFile, carries: &Carries, needed: &Requirements) -> Vec<Message> {
     let mut out = Vec::new();
     let fillets = Fillets::of(job, file);
-    let open_mm = stitch_rule_of(job).most_gap_mm;
+    let open_mm = |piece: &Stretch| bare_mm(job, piece.from_mm, piece.to_mm);
     for s in &needed.stretches {
         let inside = |p: &&Stretch| p.seam == s.seam && p.from_mm < s.to_mm && p.to_mm > s.from_mm;
         let laid: Vec<Laid<'_>> = needed
@@ -34,7 +34,7 @@ pub(crate) fn breaks(job: &Job, file: &JobFile, carries: &Carries, needed: &Requ
         let lacks = |l: &Laid<'_>| l.piece.flow.n_per_mm - l.carried();
         let weak = laid
             .iter()
-            .filter(|l| lacks(l) > 0.0 && !(l.bare() && l.piece.to_mm - l.piece.from_mm <= open_mm));
+            .filter(|l| lacks(l) > 0.0 && !(l.bare() && l.piece.to_mm - l.piece.from_mm <= open_mm(l.piece)));
         if let Some(weakest) = weak.max_by(|a, b| lacks(a).total_cmp(&lacks(b))) {
             let [carried, flow] = [weakest.carried(), weakest.piece.flow.n_per_mm].map(Part::Flow);
             let parts = [carried, flow, carries.code.clause().into()];
@@ -119,8 +119,12 @@ pub(crate) fn line_blocks(job: &Job, line: &WeldingLine) -> Vec<Message> {
 
 /// How the job's own passes are laid.
 pub(super) fn words(job: &Job, file: &JobFile) -> Message {
-    let far = job.passes.iter().any(|p| p.side == Side::Far);
-    let sides = if far { "near and far side" } else { "near side only" };
+    let on = |side| job.passes.iter().any(|p| p.side == side);
+    let sides = match [Side::Near, Side::Far].map(on) {
+        [true, true] => "near and far side",
+        [false, true] => "far side only",
+        _ => "near side only",
+    };
     let plain = match job.orders.len() {
         1 => format!("in one run, {sides}"),
         n => format!("in {n} runs, {sides}"),

@@ -57,7 +57,11 @@ fn fails(today: &Weld, wishes: &Constraints) -> String {
     }
     let (inside, error) = (100.0 * today.pieces.inside, 100.0 * today.pieces.standard_error);
     let asked = 100.0 * wishes.confidence;
-    let said = apart(today.pieces.inside, wishes.confidence, 1);
+    let said = if inside < 0.05 {
+        "under 0.1 %".to_owned()
+    } else {
+        format!("{} ± {error:.1} %", apart(today.pieces.inside, wishes.confidence, 1))
+    };
     let most = today.pieces.outside.iter().max_by(|a, b| a.1.total_cmp(b.1));
     let nearest = most.map_or_else(String::new, |(of, _)| {
         format!(", most of the others are out by {}", of.replace('_', " "))
@@ -72,6 +76,6 @@ fn fails(today: &Weld, wishes: &Constraints) -> String {
         String::new()
     };
     format!(
-        "does not hold what is asked: {said} ± {error:.1} % of its pieces are inside every limit, {asked:.0} % are asked for{nearest}{so_near}"
+        "does not hold what is asked: {said} of its pieces are inside every limit, {asked:.0} % are asked for{nearest}{so_near}"
     )
 }

@@ -57,13 +57,22 @@ impl Score {
         [1.0, miss, used, 0.0, 0.0, 0.0, 0.0, rounded(self.key(objective).1)]
     }
 
-    /// The place of one that is inside.
+    /// The place of one that is inside: what may burn through comes last, whatever it saves.
     pub(crate) fn rank_inside(&self, objective: Objective) -> Rank {
         let (first, second) = self.key(objective);
-        let CandidateCost { waits, changes, settings, edge, .. } = self.effort;
+        let CandidateCost { waits, changes, settings, edge, burns, .. } = self.effort;
         let first = (first / matters(objective)).round();
         let [waits, changes, settings] = [waits, changes, settings].map(f64::from);
-        [0.0, 0.0, first, waits, changes, settings, (edge / EDGE_MATTERS).round(), rounded(second)]
+        [
+            0.0,
+            f64::from(burns),
+            first,
+            waits,
+            changes,
+            settings,
+            (edge / EDGE_MATTERS).round(),
+            rounded(second),
+        ]
     }
 
     /// Whether this comes before another in the order of an objective.

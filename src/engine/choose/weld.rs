@@ -8,8 +8,8 @@ use super::score::{Score, met, score, tightest, twist_inside};
 use super::{Book, Constraints};
 use crate::job::file::JobFile;
 use crate::member::Seam;
-use crate::prediction::{Job, Prediction, outside, predict};
-use crate::tolerance::{Quantity, Trust};
+use crate::prediction::{Job, Prediction, Warning, WarningCode, outside, predict};
+use crate::tolerance::{Band, Quantity, Trust};
 use crate::units::Message;
 use crate::welding::{Pass, Side};
 use serde::Serialize;
@@ -78,6 +78,9 @@ pub struct Tightest {
     pub value_2s_mm: f64,
     /// Limit, mm.
     pub limit_mm: f64,
+    /// Allowed to either side, mm.
+    #[serde(skip)]
+    pub band: Band,
     /// Standard and clause.
     pub clause: String,
     /// How the limit is known.
@@ -108,6 +111,9 @@ pub struct Weld {
     pub assumed: Option<Message>,
     /// Rules it breaks; only current practice can.
     pub breaks: Vec<Message>,
+    /// Where it may burn through.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub cautions: Vec<Message>,
     /// Tolerance it comes nearest to; none if nothing is judged.
     pub tightest: Option<Tightest>,
     /// Why it has no chances and sizes: it lies outside what the model covers.
@@ -228,7 +234,9 @@ pub(super) fn judged(
     let tight = tightest(&verdicts).into_iter().min_by(|a, b| {
         super::inside(a).total_cmp(&super::inside(b)).then(super::used(b).total_cmp(&super::used(a)))
     });
+    let burns = |w: &&Warning| matches!(w.code, WarningCode::CupUncertain | WarningCode::LegLarge);
     Weld {
+        cautions: prediction.warnings.iter().filter(burns).map(|w| w.text.clone()).collect(),
         name: String::new(),
         way: Message::from(""),
         cold: false,
@@ -241,6 +249,7 @@ pub(super) fn judged(
             value_mm: v.value,
             value_2s_mm: v.value_2s,
             limit_mm: v.limit,
+            band: v.band,
             clause: format!("{} {}", v.standard, v.clause),
             trust: v.trust,
         }),

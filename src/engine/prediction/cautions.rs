@@ -4,11 +4,13 @@ use super::open_seams;
 use super::result::{Bow, FlangeAngles, Ripple, RippleVerdict, Twist};
 use super::walk::Walk;
 use super::{Factors, Job, Warning, WarningCode};
-use crate::member::Seam;
+use crate::member::{Seam, spans};
 use crate::shrinkage::tendon::HEATED_THROUGH_K;
-use crate::strength::{LEG_OVER_PLATE, SHOP_WARM_C, minimum_leg_mm, preheat_by_table};
+use crate::strength::{
+    LEG_OVER_PLATE, Needed, SAME_LEG_MM, SHOP_WARM_C, minimum, needed_leg, preheat_by_table,
+};
 use crate::units::{Message, Part};
-use crate::welding::{Pass, Process};
+use crate::welding::{Pass, Process, fillet};
 
 /// Heat parameter above which the cup curve is least certain, J/mm³: the table it is fitted to ends at 12.
 const CUP_UNCERTAIN_Q: f64 = 12.0;
@@ -18,6 +20,8 @@ const LARGE_BOW: f64 = 1.0 / 300.0;
 /// Sweep of the flanges apart from which the turn of the member is worth a warning, mm (choice: less is lost among cup and
 /// tilt).
 const APART_MM: f64 = 1.0;
+/// Rule for the smallest fillet of a job that does not say what its welds carry.
+const USUAL_MINIMUM: &str = "aisc-360";
 /// Deepest web, widest and thickest flange that a welding line is taken to hold, mm (choice, round values of our own).
 const LINE_MM: (f64, f64, f64) = (1800.0, 500.0, 32.0);
 
@@ -98,29 +102,56 @@ fn legs(job: &Job, out: &mut Vec<Warning>) {
     for pass in job.passes.iter().filter(|&pass| !goes_on(pass)) {
         let thinner = job.plates_along_mm(pass).0;
         let name = format!("{} seam, {} side, step {}", pass.seam.name(), pass.side.name(), pass.order);
-        let least = minimum_leg_mm(thinner);
-        // a run burns through by its own metal
+        // a run burns through by its own metal, with what a root gap takes of it
         let own_mm = pass.own_leg_mm();
-        if own_mm > LEG_OVER_PLATE * thinner + 0.05 {
+        let filled_mm = fillet::leg_of_deposit_mm(pass.deposit_mm2);
+        let laid_mm = fillet::laid_leg_mm(own_mm, job.fit_up_gap_mm).min(filled_mm).max(own_mm);
+        let over_gap = if laid_mm > own_mm + SAME_LEG_MM { " with what fills the root gap" } else { "" };
+        if laid_mm > LEG_OVER_PLATE * thinner + 0.05 {
             let text = Message::of(
-                "{}: leg {} on a {} plate; above {} times the plate a single pass risks burning through and distorts for \
+                "{}: leg {}{} on a {} plate; above {} times the plate a single pass risks burning through and distorts for \
                  nothing: use a smaller leg",
                 [
                     name.into(),
-                    Part::Plate(own_mm),
+                    Part::Plate(laid_mm),
+                    over_gap.into(),
                     Part::Plate(thinner),
                     format!("{LEG_OVER_PLATE:.1}").into(),
                 ],
             );
             out.push(Warning::new(WarningCode::LegLarge, text));
-        } else if pass.leg_mm < least - 0.05 {
+        } else if let Some((needed, part_mm)) = least(job, pass).filter(|n| pass.leg_mm < n.0.leg_mm - 0.05) {
             let text = Message::of(
-                "{}: leg {} is below {}, the usual minimum for a {} part (AISC 360-22 Table J2.4): check the code",
-                [name.into(), Part::Plate(pass.leg_mm), Part::Plate(least), Part::Plate(thinner)],
+                "{}: leg {} is below {}, the usual minimum for a {} part ({}): check the code",
+                [
+                    name.into(),
+                    Part::Plate(pass.leg_mm),
+                    Part::Plate(needed.leg_mm),
+                    Part::Plate(part_mm),
+                    needed.rule.origin.marked().into(),
+                ],
             );
             out.push(Warning::new(WarningCode::LegSmall, text));
         }
     }
+}
+
+/// Largest of the smallest legs that the rules of the strength check ask for along a pass, with the part that asks, mm; AISC without a
+/// demand.
+fn least(job: &Job, pass: &Pass) -> Option<(Needed, f64)> {
+    let usual: Vec<_> = minimum(USUAL_MINIMUM).into_iter().collect();
+    let rules = job.carries.as_ref().map_or(&usual, |carries| &carries.minimums);
+    let other =
+        |p: &&Pass| (p.seam, p.from_mm < pass.to_mm, p.to_mm > pass.from_mm) == (pass.seam, true, true);
+    let one_sided = job.passes.iter().filter(other).all(|p| p.side == pass.side);
+    let along =
+        spans(&job.member, []).into_iter().filter(|s| s.from_mm < pass.to_mm && s.to_mm > pass.from_mm);
+    let asked = along.filter_map(|span| {
+        let plates = (span.plates.web_mm, span.plates.flange_mm(pass.seam).1);
+        let needed = needed_leg(rules, plates, one_sided, job.units).ok()??;
+        Some((needed, needed.rule.part_mm(plates)))
+    });
+    asked.max_by(|a, b| a.0.leg_mm.total_cmp(&b.0.leg_mm))
 }
 
 /// By the table for submerged arc and the other processes of low hydrogen: a job's passes no longer know their process.
@@ -184,13 +215,27 @@ fn factors(job: &Job, out: &mut Vec<Warning>) {
     }
 }
 
+/// Whether a fillet brings so much heat, q in J/mm³, that a plate may burn through.
+pub(crate) fn may_burn_through(q_j_per_mm3: f64) -> bool {
+    q_j_per_mm3 > CUP_UNCERTAIN_Q
+}
+
 fn cups(flanges: &[FlangeAngles], out: &mut Vec<Warning>) {
-    let worst = flanges.iter().max_by(|a, b| a.q_j_per_mm3.total_cmp(&b.q_j_per_mm3));
-    if let Some(f) = worst.filter(|f| f.q_j_per_mm3 > CUP_UNCERTAIN_Q) {
+    let hot = || flanges.iter().filter(|f| may_burn_through(f.q_j_per_mm3));
+    let worst = hot().map(|f| f.q_j_per_mm3).reduce(f64::max);
+    if let Some(worst) = worst {
+        let of = |seam: &Seam| hot().any(|f| f.flange == *seam);
+        let names: Vec<&str> = Seam::BOTH.iter().filter(|seam| of(seam)).map(|seam| seam.name()).collect();
+        let is = if names.len() > 1 { "up to" } else { "=" };
         let text = Message::of(
-            "{} flange: much heat for its thickness (q = {}, beyond {}). Heated through it folds less again, but may burn through: use less \
+            "{} flange: much heat for its thickness (q {} {}, beyond {}). Heated through it folds less again, but may burn through: use less \
              heat, or measure the first piece; the cup there is the least certain number of this prediction",
-            [f.flange.name().into(), Part::HeatDensity(f.q_j_per_mm3), Part::HeatDensity(CUP_UNCERTAIN_Q)],
+            [
+                names.join(" and ").into(),
+                is.into(),
+                Part::HeatDensity(worst),
+                Part::HeatDensity(CUP_UNCERTAIN_Q),
+            ],
         );
         out.push(Warning::new(WarningCode::CupUncertain, text));
     }
@@ -283,5 +328,40 @@ fn bows(job: &Job, camber: &Bow, sweep: &Bow, out: &mut Vec<Warning>) {
             );
             out.push(Warning::new(WarningCode::BowLarge, text));
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::{STARTER, read_text};
+
+    fn small(job: &str) -> String {
+        let job = read_text("job", &job.replace("leg = \"6 mm\"\nprocedure = \"twin-6\"", "leg = \"4 mm\""))
+            .unwrap();
+        let said = job_warnings(&job).into_iter().filter(|w| w.code == WarningCode::LegSmall);
+        said.map(|w| w.text.to_string()).collect()
+    }
+
+    /// 3 mm by AISC on a web of 5 mm, 5 mm where the web is 16 mm and the flange of 8 mm the thinner part; √2 · 3 = 4.2 mm by EN.
+    #[test]
+    fn the_smallest_leg_goes_by_the_code_of_the_demand_and_the_thickest_thinner_part() {
+        assert_eq!(small(STARTER), "");
+        let web = "web = [{ to = \"5 m\", thickness = \"5 mm\" }, { thickness = \"16 mm\" }]";
+        let thick = small(&STARTER.replace("web = [{ thickness = \"5 mm\" }]", web));
+        assert!(
+            thick.contains(
+                "leg 4 mm is below 5 mm, the usual minimum for a 8 mm part (AISC 360-22 Table J2.4)"
+            ),
+            "{thick}"
+        );
+        let european =
+            small(&format!("{STARTER}\n[demand]\ncode = \"en-1993-1-8\"\nstart_shear = \"60 kN\"\n"));
+        assert!(
+            european.contains(
+                "leg 4 mm is below 4.2 mm, the usual minimum for a 5 mm part (EN 1993-1-8:2005 4.5.2"
+            ),
+            "{european}"
+        );
     }
 }

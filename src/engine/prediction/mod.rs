@@ -80,6 +80,7 @@ mod waves_tests;
 
 pub(crate) use alike::covers;
 pub use cautions::job_warnings;
+pub(crate) use cautions::may_burn_through;
 pub use constants::constants;
 pub use cross::{CrossWeld, CrossWelds};
 pub use cut_length::{NOT_NEEDED, at_splice_mm};
@@ -90,7 +91,7 @@ pub use field::{Field, OutOfRange};
 pub use fitting::Fitting;
 pub use job::{Carries, Job, OwnLimit, WantedCamber};
 pub use learned::{Assembly, Learned};
-pub(crate) use open_seams::{bare_ends, broken as broken_stitches, stitch_rule_of};
+pub(crate) use open_seams::{bare_ends, bare_mm, broken as broken_stitches, stitch_rule_of};
 pub use outside::{Outside, Shown, outside};
 pub(crate) use predict::{judged, sizes_where};
 pub use predict::{predict, predict_only, predict_with_substeps};

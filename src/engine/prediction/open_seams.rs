@@ -12,7 +12,16 @@ pub(crate) fn stitch_rule_of(job: &Job) -> &'static StitchRule {
     stitch_rule(job.carries.as_ref().map_or(usual, |carries| carries.code).standard())
 }
 
-/// Stretches (from, to) of a seam that no pass welds on either side, mm; a gap no longer than stitches leave is none.
+/// Bare end of a seam that is no more than a start or a cope, mm (choice).
+const BARE_END_MM: f64 = 50.0;
+
+/// Longest stretch without weld that is none where that one lies, mm: between two welds as much as stitches leave.
+pub(crate) fn bare_mm(job: &Job, from_mm: f64, to_mm: f64) -> f64 {
+    let at_end = from_mm <= 0.0 || to_mm >= job.member.length_mm;
+    if at_end { BARE_END_MM } else { stitch_rule_of(job).most_gap_mm }
+}
+
+/// Stretches (from, to) of a seam that no pass welds on either side, mm; a gap no longer than stitches leave is none, but for one at an end.
 fn unwelded(job: &Job, seam: Seam) -> Vec<(f64, f64)> {
     let mut welded: Vec<(f64, f64)> =
         job.passes.iter().filter(|p| p.seam == seam).map(|p| (p.from_mm, p.to_mm)).collect();
@@ -20,7 +29,7 @@ fn unwelded(job: &Job, seam: Seam) -> Vec<(f64, f64)> {
     welded.push((job.member.length_mm, job.member.length_mm));
     let (mut open, mut reached) = (Vec::new(), 0.0_f64);
     for (from, to) in welded {
-        if from - reached > stitch_rule_of(job).most_gap_mm {
+        if from - reached > bare_mm(job, reached, from) {
             open.push((reached, from));
         }
         reached = reached.max(to);
@@ -47,7 +56,14 @@ pub(super) fn warn(job: &Job, out: &mut Vec<Warning>) {
         }
     }
     let faults = once(stitched(job).filter_map(|(pass, stitch)| fits_not(pass, stitch)));
-    out.extend(faults.into_iter().chain(broken(job)).map(|text| Warning::new(WarningCode::Stitches, text)));
+    let ends = bare_ends(job).map(Message::from);
+    out.extend(
+        faults
+            .into_iter()
+            .chain(broken(job))
+            .chain(ends)
+            .map(|text| Warning::new(WarningCode::Stitches, text)),
+    );
 }
 
 fn stitched(job: &Job) -> impl Iterator<Item = (&Pass, Stitch)> {
@@ -100,15 +116,28 @@ pub(crate) fn broken(job: &Job) -> Vec<Message> {
     once(stitched(job).filter_map(short).chain(stitched(job).filter_map(far)))
 }
 
-/// What the code wants at the ends of the member where stitches reach them without continuous weld on the same seam.
+/// What the code wants at the ends of the member where a seam has stitches and less continuous weld there.
 pub(crate) fn bare_ends(job: &Job) -> Option<&'static str> {
-    let ends = |p: &Pass| [p.from_mm <= 0.0, p.to_mm >= job.member.length_mm];
-    let held = |seam, end: usize| {
-        let whole = |p: &&Pass| p.seam == seam && p.stitch.is_none();
-        job.passes.iter().filter(whole).any(|p| ends(p)[end])
+    let rule = stitch_rule_of(job);
+    let length = job.member.length_mm;
+    let whole_mm = |seam, at_start: bool| {
+        let from_end =
+            |p: &Pass| if at_start { (p.from_mm, p.to_mm) } else { (length - p.to_mm, length - p.from_mm) };
+        let whole = job.passes.iter().filter(|p| p.seam == seam && p.stitch.is_none());
+        let mut runs: Vec<(f64, f64)> = whole.map(from_end).collect();
+        runs.sort_by(|a, b| a.0.total_cmp(&b.0));
+        let on = |reached: f64, run: &(f64, f64)| (run.0 <= reached).then(|| reached.max(run.1));
+        runs.iter()
+            .try_fold(0.0, |reached, run| on(reached, run).ok_or(reached))
+            .unwrap_or_else(|reached| reached)
     };
-    let bare = |(p, _): (&Pass, Stitch)| (0..2).any(|end| ends(p)[end] && !held(p.seam, end));
-    stitched(job).any(bare).then_some(stitch_rule_of(job).ends)
+    let lacks = |seam, at_start| {
+        let mut flange = job.member.flange(seam).iter();
+        let plate = if at_start { flange.next() } else { flange.next_back() };
+        plate.is_some_and(|p| whole_mm(seam, at_start) < rule.end_widths * p.width_mm - 1e-6)
+    };
+    let bare = |(p, _): (&Pass, Stitch)| [true, false].into_iter().any(|at_start| lacks(p.seam, at_start));
+    stitched(job).any(bare).then_some(rule.ends)
 }
 
 #[cfg(test)]
@@ -145,9 +174,39 @@ mod tests {
             None
         };
         assert_eq!(warned(ends).len(), 2, "both ends");
+        let bare = |from_mm: f64| {
+            warned(move |pass, _| {
+                pass.from_mm = from_mm;
+                None
+            })
+        };
+        assert!(
+            bare(190.0)[0].contains("nothing welded from 0.00 m to 0.19 m"),
+            "no stitch's gap: {:?}",
+            bare(190.0)
+        );
+        assert_eq!(bare(20.0), Vec::<String>::new(), "a start");
     }
 
-    /// 9 m hold two welds of 4 m and a gap of 1 m, not of 8 m; 6 throats of the starter's leg of 6 mm are 25 mm, 30 mm at least.
+    /// Three quarters of a flange of 180 mm are 135 mm.
+    #[test]
+    fn stitches_want_whole_weld_at_both_ends_long_enough() {
+        let lacks = |from_mm: f64, to_mm: f64| {
+            let mut job = read_text("starter", STARTER).unwrap();
+            let first = job.passes[0].clone();
+            job.passes[0].stitch = Some(Stitch { weld_mm: 40.0, gap_mm: 60.0 });
+            job.passes[0].from_mm = 135.0;
+            let ends = [(from_mm, to_mm), (9000.0 - 135.0, 9000.0)];
+            job.passes.extend(ends.map(|(from_mm, to_mm)| Pass { from_mm, to_mm, ..first.clone() }));
+            bare_ends(&job).is_some()
+        };
+        assert!(!lacks(0.0, 135.0));
+        assert!(lacks(0.0, 134.0), "too short");
+        assert!(lacks(50.0, 300.0), "the end itself is bare");
+    }
+
+    /// 9 m hold two welds of 4 m and a gap of 1 m, not of 8 m; 6 throats of the starter's leg of 6 mm are 25 mm, 30 mm at least,
+    /// and 8.5 mm for two throats at the ends.
     #[test]
     fn stitches_that_cannot_be_or_are_not_allowed_are_said() {
         let stitched = |weld_mm: f64, gap_mm: f64| {
@@ -165,7 +224,9 @@ mod tests {
         assert!(!stitched(4000.0, 1000.0).contains("do not fit"));
         let tiny = stitched(5.0, 2.0);
         assert!(tiny.contains("stitches of 5 mm; each stitch at least 6 throats and 30 mm"), "{tiny}");
-        assert_eq!(stitched(30.0, 60.0), "", "12 times the web of 5 mm");
-        assert!(stitched(30.0, 70.0).contains("60 mm are the longest on a plate of 5 mm"));
+        let ends = "Stitches, and too little weld at an end";
+        let plain = stitched(40.0, 60.0);
+        assert!(plain.starts_with(ends), "12 times the web of 5 mm: {plain}");
+        assert!(stitched(40.0, 70.0).contains("60 mm are the longest on a plate of 5 mm"));
     }
 }

@@ -155,15 +155,20 @@ pub fn minimum(name: &str) -> Option<&'static Minimum> {
 }
 
 impl Minimum {
+    /// Thickness it looks at, of a web and a flange, mm.
+    pub(crate) fn part_mm(&self, (web_mm, flange_mm): (f64, f64)) -> f64 {
+        match self.of {
+            Of::Thinner => web_mm.min(flange_mm),
+            Of::Thicker => web_mm.max(flange_mm),
+            Of::Web => web_mm,
+        }
+    }
+
     /// Leg asked for where web and flange are so thick, mm; `None` if the rule has nothing for it.
     ///
     /// In US units a table of inches is read by inches: a quarter-inch plate asks for 1/8 in, which is 3.2 mm.
     pub fn leg_mm(&self, web_mm: f64, flange_mm: f64, system: System) -> Option<f64> {
-        let t = match self.of {
-            Of::Thinner => web_mm.min(flange_mm),
-            Of::Thicker => web_mm.max(flange_mm),
-            Of::Web => web_mm,
-        };
+        let t = self.part_mm((web_mm, flange_mm));
         /// Plates come a little over and under their name.
         const SAME: f64 = 1.003;
         match (self.size, system) {
@@ -197,16 +202,6 @@ pub(crate) fn needed_leg(
         }
     }
     Ok(most)
-}
-
-/// Smallest leg for the thinner part joined (mm), mm: AISC 360-22 Table J2.4, metric column.
-///
-/// ```
-/// use weldbow_engine::strength::minimum_leg_mm;
-/// assert_eq!([6.0, 10.0, 16.0, 25.0].map(minimum_leg_mm), [3.0, 5.0, 6.0, 8.0]);
-/// ```
-pub fn minimum_leg_mm(thinner_mm: f64) -> f64 {
-    BY_THINNER.iter().find(|row| thinner_mm <= row.0).map_or(8.0, |row| row.1)
 }
 
 #[cfg(test)]

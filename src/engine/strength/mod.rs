@@ -23,7 +23,7 @@ mod stitch;
 pub use code::{Code, Electrode, Strengths};
 pub use demand::{Demand, Flow, Moment, flow_at, q_over_i};
 pub(crate) use minimum::{MINIMUMS, Needed, needed_leg};
-pub use minimum::{Minimum, minimum, minimum_leg_mm};
+pub use minimum::{Minimum, minimum};
 pub use one_sided::Service;
 pub(crate) use one_sided::one_sided_blocks;
 pub(crate) use preheat::SHOP_WARM_C;

@@ -5,7 +5,7 @@ use super::table::{As, Columns};
 use super::verdicts::{percent, size};
 use maud::{Markup, html};
 use weldbow_engine::choose::book::ArcSetting;
-use weldbow_engine::choose::{Choice, ChosenPass, Governs, Requirement, Stretch, Weld};
+use weldbow_engine::choose::{Choice, ChosenPass, Governs, Requirement, Stretch, Weld, said_inside};
 use weldbow_engine::units::{System, show};
 
 /// The choice of one member.
@@ -29,6 +29,9 @@ pub(crate) fn chosen(of: &Reported<'_>, choice: &Choice) -> Markup {
         }
         @for (number, weld) in choice.options.iter().enumerate() {
             @for text in &weld.outside { p.says { (number) " has no chances and sizes: " (text.in_units(system)) "." } }
+        }
+        @for (number, weld) in choice.options.iter().enumerate() {
+            @for text in &weld.cautions { p.says { (number) " caution: " (text.in_units(system)) "." } }
         }
         @if let Some(weld) = best { (passes(weld, system)) }
         @if !choice.feasible || !choice.limits.is_empty() { (blocked(choice, system)) }
@@ -115,7 +118,9 @@ fn blocked(choice: &Choice, system: System) -> Markup {
     let opened = Columns::of(&choice.opened)
         .column(As::Words, "what would make it possible", |o| o.what)
         .column(As::Words, "how much", |o| o.text.in_units(system))
-        .column(As::Number, "pieces inside, at least", |o| percent(o.inside))
+        .column(As::Number, "pieces inside, at least", |o| {
+            said_inside(o.inside, choice.wishes.confidence, percent)
+        })
         .column(As::Words, "enough", |o| if o.enough { "yes" } else { "no" });
     html! {
         p {
