@@ -156,7 +156,7 @@ fn a_flange_is_not_bent_where_something_holds_it() {
 /// A toe near its limit beside a cleat was passed over without a word, and the rest was bent.
 #[test]
 fn a_toe_near_its_limit_where_the_flange_is_held_is_named() {
-    let cups = [(0.0, 0.0), (2.2, 2.4), (2.9, 1.8), (3.8, 2.4), (5.2, 0.0), (9.0, 0.0)];
+    let cups = [(0.0, 0.0), (2.2, 2.4), (2.9, 1.4), (3.8, 2.4), (5.2, 0.0), (9.0, 0.0)];
     let answer = cupped(GATE, "outer", &cups);
     let folds = works(&answer, "fold");
     assert!(!folds.is_empty(), "{}", answer["plan"]["blocked"]);
@@ -182,12 +182,13 @@ fn a_toe_on_a_stretch_to_keep_off_is_helped_by_lifting_it() {
         weldbow(&["straighten", RAFTER, "--shop", SHOP, "--measured", path.to_str().unwrap(), "--json"]);
     let told = blocks(&serde_json::from_slice(&output.stdout).unwrap(), "rollers");
     println!("{told:?}");
-    assert!(told[0].contains("; lift the stretch to keep off") && !told[0].contains("welded on"), "{told:?}");
+    assert!(told[0].contains("lift the stretch to keep off") && !told[0].contains("welded on"), "{told:?}");
 }
 
 /// With lines of heat the measured camber was not drawn, and the sizes in words had lost their signs.
 #[test]
 fn a_picture_with_lines_of_heat_shows_the_bow_before_them() {
+    const BEAM: &str = "studies/jobs/gallery_beam.toml";
     let folder = TempDir::new().unwrap();
     let paths = ["piece.csv", "shop.toml", "charts"].map(|name| folder.path().join(name));
     let [csv, shop, charts] = &paths;
@@ -195,15 +196,17 @@ fn a_picture_with_lines_of_heat_shows_the_bow_before_them() {
     let (before, rest) = text.split_once("[roller]").unwrap();
     let (_, after) = rest.split_once("[heat]").unwrap();
     std::fs::write(shop, format!("{before}[heat]{after}").replace("0.5 kJ/mm", "0.75 kJ/mm")).unwrap();
-    let row = |x: f64| format!("{x}, {}, 3.9, 3.9\n", -20.0 * x * (9.0 - x) / 20.25);
-    let rows: String = [0.0, 2.25, 4.5, 6.75, 9.0].map(row).concat();
+    let row = |x: f64| format!("{x}, {}, 3.85, 3.85\n", -20.0 * x * (12.0 - x) / 36.0);
+    let rows: String = [1.0, 2.0, 4.0, 6.0, 8.0, 10.0, 11.0].map(row).concat();
+    let rows = format!("0, 0, 0.5, 0.5\n{rows}12, 0, 0.5, 0.5\n");
     let front = "# delivery: ordinary\n# measurements: 2\n# readings: checked\nx [m], camber [mm], outer near toe [mm], outer far toe [mm]\n";
     std::fs::write(csv, format!("{front}{rows}")).unwrap();
     let [csv, shop, charts] = [csv, shop, charts].map(|p| p.to_str().unwrap());
-    let output = weldbow(&["straighten", RAFTER, "--shop", shop, "--measured", csv, "--charts", charts]);
+    let output = weldbow(&["straighten", BEAM, "--shop", shop, "--measured", csv, "--charts", charts]);
     let said = String::from_utf8_lossy(&output.stdout);
     assert!(said.contains("Lines of heat on a flange bring the camber from"), "{said}");
-    let picture = std::fs::read_to_string(folder.path().join("charts/rafter-straighten-shape.svg")).unwrap();
+    let picture =
+        std::fs::read_to_string(folder.path().join("charts/gallery_beam-straighten-shape.svg")).unwrap();
     for label in [">before<", ">after lines<", ">after<", "Camber −20.0 mm, by lines of heat −"] {
         assert!(picture.contains(label), "{label}: {picture}");
     }
