@@ -6,8 +6,8 @@
 //! moving range over 0.954, which an odd piece does not widen: Wheeler and Chambers 1992; memory)
 //! and on an exponentially weighted moving average (ISO 7870-6; λ 0.2 and L 2.86 give one false alarm in about 370 pieces:
 //! Lucas and Saccucci 1990, Technometrics 32, 1; memory). A line that is watched by several charts is accused no oftener: each has
-//! wider limits ([`width`]). The place of the change is the likeliest one before the signal. Readings called odd are left out, so that a slip of
-//! the pen neither tells a move nor sets its size; several in a row on one side stay ([`without_slips`]).
+//! wider limits (`width`). The place of the change is the likeliest one before the signal. Readings called odd are left out, so that a slip of
+//! the pen neither tells a move nor sets its size; several in a row on one side stay (`without_slips`).
 
 use crate::check::is_odd;
 use crate::numbers::{mean, quantile};
