@@ -17,6 +17,8 @@ function showRoom(name, focus = true) {
     if (here && focus) tab.focus({ preventScroll: true });
   }
   document.body.dataset.room = name;
+  // the report keeps the units that it was written in
+  document.getElementById("units").hidden = name === "report";
   if (name === "joint" && joint) joint.entered();
   scrollTo(0, 0);
 }

@@ -78,7 +78,10 @@ class MemberView {
     const corridor = this.parts[`${name}Corridor`];
     if (limit) {
       const [low, high] = limit.band;
-      const edge = (v) => [[x(0), middle - v * up], [x(this.length), middle - v * up]];
+      // a wide one ends with its view
+      const [top, foot] = name === "side" ? [20, 204] : [218, LONG.height - 2];
+      const place = (v) => Math.min(Math.max(middle - v * up, top), foot);
+      const edge = (v) => [[x(0), place(v)], [x(this.length), place(v)]];
       corridor.setAttribute("d", path([...edge(high), ...edge(low).reverse()], true));
       corridor.setAttribute("class", `corridor ${limit.verdict}`);
     } else corridor.setAttribute("d", "");
