@@ -17,4 +17,5 @@ pub use plate::{FlangePiece, Made, Member, Plates, Preparation, Seam, Splice, We
 pub use profile::Profile;
 pub(crate) use properties::inclined;
 pub use properties::{Parts, Section, properties};
+pub(crate) use spans::ends_mm;
 pub use spans::{Span, spans};

@@ -73,6 +73,11 @@ impl<N: Number> Span<N> {
 
 /// Cuts the member at depth kinks, piece ends and the given extra breaks (pass ends), in order of x.
 pub fn spans(member: &Member, extra_mm: impl IntoIterator<Item = f64>) -> Vec<Span> {
+    ends_mm(member, extra_mm).windows(2).map(|ends| Span::between(member, ends[0], ends[1])).collect()
+}
+
+/// Where those spans end, mm, from the start to the finish of the member.
+pub(crate) fn ends_mm(member: &Member, extra_mm: impl IntoIterator<Item = f64>) -> Vec<f64> {
     let mut breaks: Vec<f64> = Vec::with_capacity(16);
     breaks.push(0.0);
     breaks.extend(member.breaks_mm());
@@ -80,7 +85,7 @@ pub fn spans(member: &Member, extra_mm: impl IntoIterator<Item = f64>) -> Vec<Sp
     breaks.retain(|x| (0.0..=member.length_mm).contains(x));
     breaks.sort_unstable_by(f64::total_cmp);
     breaks.dedup_by(|b, a| *b - *a < SAME_BREAK_MM);
-    breaks.windows(2).map(|ends| Span::between(member, ends[0], ends[1])).collect()
+    breaks
 }
 
 impl Span {

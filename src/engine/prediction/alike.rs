@@ -2,20 +2,21 @@
 
 use super::Job;
 use crate::bow::count_of_substeps;
-use crate::member::{FlangePiece, Span, spans};
+use crate::member::{FlangePiece, ends_mm};
 use crate::welding::{Pass, WeldingOrder};
+use std::rc::Rc;
 
 /// Substeps along a member without breaks: eighths of the length, where a shop also takes its ordinates. The offset error
 /// falls with the fourth power of their number; on a 3:1 taper eight leave less than 5e-5 of the bow.
 pub(crate) const SUBSTEPS: f64 = 8.0;
 
-/// A job and the smooth stretches of its member.
+/// A job and where the smooth stretches of its member end.
 #[derive(Debug)]
 pub(crate) struct Alike<'a> {
     /// The job.
     pub(crate) job: &'a Job,
-    /// Its stretches.
-    pub(crate) spans: Vec<Span>,
+    /// Ends of its stretches, mm, from the start to the finish; those of the job before it where both are cut at the same places.
+    pub(crate) ends_mm: Rc<[f64]>,
     /// Whether it is cut at the same places as the job before it.
     stays: bool,
 }
@@ -23,15 +24,14 @@ pub(crate) struct Alike<'a> {
 impl<'a> Alike<'a> {
     /// Cuts the member of a job.
     pub(crate) fn of(job: &'a Job) -> Self {
-        Self { job, spans: spans(&job.member, ends_mm(job)), stays: false }
+        Self { job, ends_mm: ends_mm(&job.member, ends_of_passes_mm(job)).into(), stays: false }
     }
 
     /// The same after another job, which often is cut at the same places.
     pub(crate) fn after(before: Option<&Self>, job: &'a Job) -> Self {
         match before {
             Some(before) if same_places(before.job, job) => {
-                let ends = before.spans.iter().map(|s| Span::between(&job.member, s.from_mm, s.to_mm));
-                Self { job, spans: ends.collect(), stays: true }
+                Self { job, ends_mm: Rc::clone(&before.ends_mm), stays: true }
             }
             _ => Self::of(job),
         }
@@ -51,20 +51,23 @@ impl<'a> Alike<'a> {
     }
 
     fn has_stretches_of(&self, other: &Self) -> bool {
-        same(&self.spans, &other.spans, |x, y| {
-            let covers = |of: &Self, span: &Span, k: usize| covers(&of.job.passes[k], span.middle_mm());
-            self.steps(x) == other.steps(y)
-                && (0..self.job.passes.len()).all(|k| covers(self, x, k) == covers(other, y, k))
-        })
+        let stretches = self.ends_mm.windows(2).zip(other.ends_mm.windows(2));
+        self.ends_mm.len() == other.ends_mm.len()
+            && stretches.into_iter().all(|(x, y)| {
+                let covers =
+                    |of: &Self, ends: &[f64], k: usize| covers(&of.job.passes[k], 0.5 * (ends[0] + ends[1]));
+                self.steps(x) == other.steps(y)
+                    && (0..self.job.passes.len()).all(|k| covers(self, x, k) == covers(other, y, k))
+            })
     }
 
-    fn steps(&self, span: &Span) -> u32 {
-        count_of_substeps(span.length_mm(), self.job.member.length_mm / SUBSTEPS) as u32
+    fn steps(&self, ends: &[f64]) -> u32 {
+        count_of_substeps(ends[1] - ends[0], self.job.member.length_mm / SUBSTEPS) as u32
     }
 }
 
 /// Ends of the passes, mm.
-fn ends_mm(job: &Job) -> impl Iterator<Item = f64> {
+fn ends_of_passes_mm(job: &Job) -> impl Iterator<Item = f64> {
     job.passes.iter().flat_map(|p| [p.from_mm, p.to_mm])
 }
 

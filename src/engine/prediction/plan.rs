@@ -132,9 +132,14 @@ impl<N: Number> WalkPlan<N> {
     #[cfg_attr(wide, inline(always))]
     pub(crate) fn side_by_side(all: &[&Alike<'_>]) -> Self {
         let job = all[0].job;
-        let mut spans: Vec<Span<N>> = Vec::with_capacity(all[0].spans.len());
-        for i in 0..all[0].spans.len() {
-            spans.push(Span::of(|k| &all[k].spans[i]));
+        let stretches = all[0].ends_mm.len() - 1;
+        let (mut spans, mut each) = (Vec::<Span<N>>::with_capacity(stretches), Vec::with_capacity(N::COUNT));
+        for i in 0..stretches {
+            each.clear();
+            for alike in all.iter().take(N::COUNT) {
+                each.push(Span::between(&alike.job.member, alike.ends_mm[i], alike.ends_mm[i + 1]));
+            }
+            spans.push(Span::of(|k| &each[k]));
         }
         let orders = job.orders.len();
         let mut clock_s: Vec<N> = Vec::with_capacity(orders);

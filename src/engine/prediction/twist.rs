@@ -9,7 +9,7 @@ use super::unsure::Unsure;
 use super::walk::{Walk, WebPart};
 use super::{Job, strips};
 use crate::bow::twist::{Torsion, Turned, TwistStretch};
-use crate::member::{Plates, Seam};
+use crate::member::{Member, Plates, Seam};
 use crate::numerics::{Number, farthest};
 use crate::shrinkage::second_side::seam_index;
 
@@ -111,6 +111,18 @@ pub(super) fn over_mm(job: &Job, x_mm: f64) -> f64 {
     let plates = job.member.plates_meeting_at(x_mm);
     let [outer, inner] = Seam::BOTH.map(|seam| plates.flange_mm(seam));
     (job.member.depth.depth_mm(x_mm) + outer.1 + inner.1).max(outer.0).max(inner.0)
+}
+
+/// The most that it can be anywhere, mm.
+pub(super) fn deepest_over_mm(member: &Member) -> f64 {
+    let flanges = Seam::BOTH.map(|seam| {
+        member
+            .flange(seam)
+            .iter()
+            .fold((0.0_f64, 0.0_f64), |(wide, thick), p| (p.width_mm.max(wide), p.thickness_mm.max(thick)))
+    });
+    let [outer, inner] = flanges;
+    (member.depth.deepest_mm() + outer.1 + inner.1).max(outer.0).max(inner.0)
 }
 
 /// A turn along a drawn piece: what is judged of it.

@@ -3,7 +3,7 @@
 use super::Job;
 use super::aim::facts_of;
 use super::result::{Bow, FlangeAngles, Twist};
-use super::twist::over_mm;
+use super::twist::{deepest_over_mm, over_mm};
 use crate::member::Seam;
 use crate::numerics::between;
 use crate::tolerance::{Applies, Band, Facts, Limit, Quantity, Rule, Stiffened, Trust, Verdict};
@@ -184,11 +184,16 @@ fn margin(size: &Sized<'_>, band: Band) -> f64 {
 fn turned<'a>(job: &Job, twist: &Twist) -> Option<Sized<'a>> {
     let finish_rad = twist.profile.last()?[1];
     let (mut value_mm, mut at_mm, mut may_mm) = (0.0_f64, 0.0, f64::NEG_INFINITY);
+    let deepest_mm = deepest_over_mm(&job.member);
+    let drawn = twist.profile_2s_rad[0].is_empty();
     for (k, &[x_mm, turn_rad]) in twist.profile.iter().enumerate() {
+        // of a drawn piece nothing is unsure, and most stations turn too little to be the largest however deep the member is there
+        if drawn && turn_rad.abs().max((turn_rad - finish_rad).abs()) * deepest_mm < may_mm {
+            continue;
+        }
         let over = over_mm(job, x_mm);
         for (end_rad, two_s_rad) in [0.0, finish_rad].iter().zip(&twist.profile_2s_rad) {
             let offset_mm = over * (turn_rad - end_rad);
-            // of a drawn piece nothing is unsure
             let may = offset_mm.abs() + over * two_s_rad.get(k).copied().unwrap_or_default();
             value_mm = if offset_mm.abs() > value_mm.abs() { offset_mm } else { value_mm };
             (at_mm, may_mm) = if may > may_mm { (x_mm, may) } else { (at_mm, may_mm) };
