@@ -77,14 +77,15 @@ fn centre(asked: &Asked, e: &Expected, system: System) -> String {
             let firmer = remedies(&asked.found.prediction.hold)
                 .map_or(String::new(), |what| format!("; or, against the tilt, {what}"));
             most.map_or("preset the flanges".to_owned(), |p| {
+                let packing = p.in_words(system).map_or_else(String::new, |[_, _, near, far]| {
+                    format!(" (packing under the near flange toe {near}, under the far one {far})")
+                });
                 format!(
-                    "preset the {} flange before welding: pre-bend each half {} away from the web and pre-tilt the near half {} {} the web (packing {} under the near flange toe, {} under the far one){firmer}",
+                    "preset the {} flange before welding: pre-bend each half {} away from the web and pre-tilt the near half {} {} the web{packing}{firmer}",
                     p.flange.name(),
                     show::angle(p.crown_rad, system),
                     show::angle(p.lean_rad.abs(), system),
-                    if p.lean_rad < 0.0 { "toward" } else { "away from" },
-                    show::offset(p.near_packing_mm, system),
-                    show::offset(p.far_packing_mm, system)
+                    if p.lean_rad < 0.0 { "toward" } else { "away from" }
                 )
             })
         }
