@@ -12,7 +12,7 @@ use weldbow_engine::prediction::{
 use weldbow_engine::steel::{GRADES, Steel};
 use weldbow_engine::tolerance::{Band, Judgement, Quantity, Trust, Use, Verdict};
 use weldbow_engine::units::System;
-use weldbow_engine::welding::{FlangeFit, HeatSource, Pass, Side, Wait, WeldingOrder};
+use weldbow_engine::welding::{FlangeFit, HeatSource, Pass, Process, Side, Wait, WeldingOrder};
 
 const SPLICE: Splice =
     Splice { preparation: Preparation::Square, gap_mm: 2.0, heat_j_per_mm: None, made: Made::Before };
@@ -75,6 +75,7 @@ fn pass(length_mm: f64, seam: Seam, side: Side, order: u32) -> Pass {
         stitch: None,
         preheat_k: 0.0,
         force_factor: 1.0,
+        process: Process::SubmergedArc,
         travel_speed_mm_s: None,
         wps: None,
     }

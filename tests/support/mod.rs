@@ -9,7 +9,7 @@ use weldbow::prediction::{Factors, Job};
 use weldbow::steel::{Steel, grade};
 use weldbow::tolerance::{Set, Use};
 use weldbow::units::System;
-use weldbow::welding::{FlangeFit, HeatSource, Pass, Side, Wait, WeldingOrder, fillet};
+use weldbow::welding::{FlangeFit, HeatSource, Pass, Process, Side, Wait, WeldingOrder, fillet};
 
 pub(crate) fn web(to_mm: f64, thickness_mm: f64) -> Vec<WebPiece> {
     vec![WebPiece { from_mm: 0.0, to_mm, thickness_mm, splice: None, comes: Delivered::STRAIGHT }]
@@ -61,6 +61,7 @@ pub(crate) fn pass(
         stitch: None,
         preheat_k: 0.0,
         force_factor: 1.0,
+        process: Process::SubmergedArc,
         travel_speed_mm_s: None,
         wps: None,
     }

@@ -3,13 +3,12 @@
 use super::book::{ArcSetting, Costs, Entry, speed_step_mm_s};
 use super::requirement::{Requirement, Stretch};
 use super::scheme::{Scheme, on_both_sides, ways, welds};
-use super::warmth::{Deposited, Warmth};
 use super::{Book, Constraints};
 use crate::angular::cup::hot_through;
 use crate::prediction::{Job, may_burn_through, stitch_rule_of};
 use crate::shrinkage::tendon::heat_parameter;
 use crate::steel::DENSITY_KG_PER_MM3;
-use crate::strength::{SAME_LEG_MM, SHOP_WARM_C, largest_pass};
+use crate::strength::{Deposited, SAME_LEG_MM, SHOP_WARM_C, Warmth, largest_pass};
 use crate::welding::{FlangeFit, HeatSource, Pass, Wait, WeldingOrder};
 
 /// Everything a candidate is made from.
@@ -113,12 +112,17 @@ impl<'a> SearchSpace<'a> {
 
     /// How warm the steel must be for a procedure.
     pub(crate) fn preheat(&self, entry: &Entry) -> Warmth {
-        Deposited::of_entry(entry).warmth(self.job, self.thickest_mm())
+        let weld = Deposited {
+            process: entry.process,
+            hydrogen_ml_per_100_g: entry.hydrogen_ml_per_100_g,
+            heat_kj_per_mm: entry.least_heat_kj_per_mm(),
+        };
+        self.job.warmth(&weld, self.thickest_mm())
     }
 
     /// Whether a procedure is as warm as its process, the steel and the thickest plate ask for; a warm shop counts.
     pub(crate) fn warm_enough(&self, entry: &Entry) -> bool {
-        entry.preheat_c.max(SHOP_WARM_C) + 1e-9 >= self.preheat(entry).least_c
+        self.preheat(entry).holds(entry.preheat_c)
     }
 
     /// Whether a procedure may be used: named by the user, or any; as warm as it must be; and preheated only where the table asks
@@ -275,6 +279,7 @@ impl<'a> SearchSpace<'a> {
                             stitch: way.stitch,
                             preheat_k: entry.preheat_c - SHOP_WARM_C,
                             force_factor: 1.0,
+                            process: entry.process,
                             travel_speed_mm_s: Some(setting.speed_mm_s),
                             wps: entry.wps.clone(),
                         }),

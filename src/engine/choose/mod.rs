@@ -9,7 +9,7 @@
 //! * `scheme`, `candidate`: what may be laid, and the passes it makes; `score`: the quick law; `pieces`: drawn pieces.
 //! * `search`, `local_search`: the grid and the way up from its best, `known`: what was predicted already; `choice`: the answer, `weld`: one option of it; `proposals`: its short
 //!   list, by the quick `law` as drawn pieces correct it; `proposed`: which of them to take, the present practice among them;
-//!   `relaxation`: what would open a search that found nothing; `practice`: what the job's own passes break (`laid`: what of them carries, `qualified`: whether the book has their settings), `effort`: what they take; `warmth`: preheat; `window`, `written`: a chart's lines, the job written back.
+//!   `relaxation`: what would open a search that found nothing; `practice`: what the job's own passes break (`laid`: what of them carries, `qualified`: whether the book has their settings), `effort`: what they take; `window`, `written`: a chart's lines, the job written back.
 //!
 //! Strength is checked here to choose a weld to study; the design stays with the licensed engineer.
 //!
@@ -39,7 +39,6 @@ mod requirement;
 mod scheme;
 mod score;
 mod search;
-mod warmth;
 mod weld;
 mod window;
 

@@ -3,19 +3,18 @@
 use super::book::WeldingLine;
 use super::candidate::SearchSpace;
 use super::known::Scored;
-use super::laid::{Fillets, Laid, laid_from};
+use super::laid::{Fillets, Laid};
 use super::pieces::apart;
 use super::requirement::{Governs, Requirements, Stretch};
 use super::scheme::stitched;
 use super::score::{inside, met, tightest};
-use super::warmth::{Deposited, Warmth};
 use super::weld::Weld;
 use crate::job::file::{JobFile, StitchShape};
 use crate::member::Seam;
-use crate::prediction::{Carries, Job, bare_mm, broken_stitches, stitch_rule_of};
-use crate::strength::{SAME_LEG_MM, SHOP_WARM_C};
+use crate::prediction::{Carries, Job, bare_mm, broken_stitches, stitch_rule_of, too_cold};
+use crate::strength::SAME_LEG_MM;
 use crate::units::{Message, Part};
-use crate::welding::{Pass, Process, Side, Stitch};
+use crate::welding::{Side, Stitch};
 
 /// Rules that the job's own passes break. Each piece between two ends of passes is judged by what lies there; of a stretch the worst is
 /// said.
@@ -58,32 +57,8 @@ pub(crate) fn breaks(job: &Job, file: &JobFile, carries: &Carries, needed: &Requ
         }
     }
     out.extend(broken_stitches(job));
-    out.extend(too_cold_today(job, file));
+    out.extend(too_cold(job));
     out
-}
-
-/// The pass that is laid the farthest below what its plates ask for.
-fn too_cold_today(job: &Job, file: &JobFile) -> Option<Message> {
-    let asked = |(pass, from): (&Pass, usize)| {
-        let named = file.passes.get(from).and_then(|shape| file.procedures.get(shape.procedure.as_ref()?));
-        let process = named.map_or(Process::SubmergedArc, |procedure| procedure.process);
-        let thickest_mm = job.plates_along_mm(pass).1;
-        let steel_c = SHOP_WARM_C + pass.preheat_k.max(0.0);
-        let least = Deposited::of_pass(pass, process).warmth(job, thickest_mm);
-        (steel_c + 1e-9 < least.least_c).then_some((thickest_mm, least, steel_c))
-    };
-    let worst = laid_from(job, file).filter_map(asked).max_by(|a, b| {
-        let lacks = |cold: &(f64, Warmth, f64)| cold.1.least_c - cold.2;
-        lacks(a).total_cmp(&lacks(b))
-    });
-    let (thickest_mm, least, steel_c) = worst?;
-    Some(asks(thickest_mm, &least).then(Message::of("; a pass is laid at {}", [Part::Hottest(steel_c)])))
-}
-
-/// What plates ask for before an arc.
-fn asks(thickest_mm: f64, least: &Warmth) -> Message {
-    let parts = [Part::Plate(thickest_mm), Part::Hottest(least.least_c), least.by.clone().into()];
-    Message::of("plates of {} ask for steel of {} at least ({})", parts)
 }
 
 /// Where a stretch is.
@@ -156,7 +131,7 @@ fn way_out(governs: &Governs) -> Message {
 }
 
 /// The sentence that opens a search that failed for want of preheat alone.
-fn too_cold(ground: &SearchSpace<'_>) -> Option<Message> {
+fn no_book_as_warm(ground: &SearchSpace<'_>) -> Option<Message> {
     let wished =
         |e: &&super::book::Entry| ground.wishes.only.is_empty() || ground.wishes.only.contains(&e.name);
     let entries = || ground.book.entries.iter().filter(wished);
@@ -165,7 +140,7 @@ fn too_cold(ground: &SearchSpace<'_>) -> Option<Message> {
     }
     let least = entries().map(|e| ground.preheat(e)).min_by(|a, b| a.least_c.total_cmp(&b.least_c))?;
     let wanted = [format!("{:.0}", least.least_c).into()];
-    Some(asks(ground.thickest_mm(), &least).then(Message::of(
+    Some(least.asked().then(Message::of(
         ", and no procedure that may be used is as warm: `preheat = \"{} °C\"` in its [[book]] makes it possible",
         wanted,
     )))
@@ -196,7 +171,7 @@ pub fn stitches_to_try(job: &Job, file: &JobFile) -> Vec<Stitch> {
 pub(crate) fn why_nothing(ground: &SearchSpace<'_>, all: &[Scored], nearest: Option<&Weld>) -> Vec<Message> {
     let mut out = Vec::new();
     if all.is_empty() {
-        if let Some(cold) = too_cold(ground) {
+        if let Some(cold) = no_book_as_warm(ground) {
             return vec![cold];
         }
         for s in ground.stretches {

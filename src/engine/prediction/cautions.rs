@@ -1,16 +1,15 @@
 //! Warnings the numbers call for. Each says what was found and what to do.
 
+use super::cold::too_cold;
 use super::open_seams;
 use super::result::{Bow, FlangeAngles, Ripple, RippleVerdict, Twist};
 use super::walk::Walk;
 use super::{Factors, Job, Warning, WarningCode};
 use crate::member::{Seam, spans};
 use crate::shrinkage::tendon::HEATED_THROUGH_K;
-use crate::strength::{
-    LEG_OVER_PLATE, Needed, SAME_LEG_MM, SHOP_WARM_C, minimum, needed_leg, preheat_by_table,
-};
+use crate::strength::{LEG_OVER_PLATE, Needed, SAME_LEG_MM, minimum, needed_leg};
 use crate::units::{Message, Part};
-use crate::welding::{Pass, Process, fillet};
+use crate::welding::{Pass, fillet};
 
 /// Heat parameter above which the cup curve is least certain, J/mm³: the table it is fitted to ends at 12.
 const CUP_UNCERTAIN_Q: f64 = 12.0;
@@ -154,27 +153,9 @@ fn least(job: &Job, pass: &Pass) -> Option<(Needed, f64)> {
     asked.max_by(|a, b| a.0.leg_mm.total_cmp(&b.0.leg_mm))
 }
 
-/// By the table for submerged arc and the other processes of low hydrogen: a job's passes no longer know their process.
 fn preheat(job: &Job, out: &mut Vec<Warning>) {
-    let asked = |pass: &Pass| {
-        let thickest = job.plates_along_mm(pass).1;
-        let (least_c, row) = preheat_by_table(Process::SubmergedArc, &job.member.steel, thickest, job.units);
-        let steel_c = SHOP_WARM_C + pass.preheat_k;
-        (steel_c + 1e-9 < least_c).then_some((thickest, steel_c, row, least_c))
-    };
-    let cold =
-        job.passes.iter().filter_map(asked).max_by(|a, b| a.3.total_cmp(&b.3).then(b.1.total_cmp(&a.1)));
-    if let Some((thickest, steel_c, row, least_c)) = cold {
-        let text = Message::of(
-            "plates up to {} thick, and a pass is laid on steel of {}: {} asks for {} with submerged arc and the like; check with the \
-             plate's certificate, and state the preheat in the procedure",
-            [
-                Part::Plate(thickest),
-                Part::Hottest(steel_c),
-                row.origin.marked().into(),
-                Part::Hottest(least_c),
-            ],
-        );
+    if let Some(cold) = too_cold(job) {
+        let text = cold.and(": check with the plate's certificate, and state the preheat in the procedure");
         out.push(Warning::new(WarningCode::Preheat, text));
     }
 }

@@ -3,7 +3,7 @@
 //! `read` is the table of contents. `plan` sorts what each stretch of member receives, `walk` walks along it and
 //! integrates; at each `point` every order is laid on the parts joined by then, with what the formulas (`lay_formula`) or
 //! the stations of the strip model (`strip_level`) say that passes pull; `cross` adds what is welded across and `plates` what plates bring; `shapes` turns that into bows with their uncertainty, `flanges` into cups and toes; `estimates`,
-//! `verdicts`, `cut_length` and `cautions` read the shapes; `open_seams` says where seams have no weld, `outside` where the model does not hold. `result` holds the names other programs rely on.
+//! `verdicts`, `cut_length` and `cautions` read the shapes; `open_seams` says where seams have no weld, `cold` where they are laid too cold, `outside` where the model does not hold. `result` holds the names other programs rely on.
 //!
 //! Strains of all stages are carried on one line, y = 0; a flange's own line starts when it joins. `shapes` makes bows with their
 //! uncertainty (`Divided` is the ± by where it comes from, `sentence` says it in words; `plates` is what strips that come bowed leave
@@ -27,6 +27,7 @@
 mod aim;
 mod alike;
 mod cautions;
+mod cold;
 mod constants;
 mod cross;
 mod cut_length;
@@ -81,6 +82,7 @@ mod waves_tests;
 pub(crate) use alike::covers;
 pub use cautions::job_warnings;
 pub(crate) use cautions::may_burn_through;
+pub(crate) use cold::too_cold;
 pub use constants::constants;
 pub use cross::{CrossWeld, CrossWelds};
 pub use cut_length::{NOT_NEEDED, at_splice_mm};

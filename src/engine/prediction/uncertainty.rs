@@ -241,7 +241,7 @@ pub(crate) const CONSTANTS: &[Constant] = &[
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::welding::Side;
+    use crate::welding::{Process, Side};
 
     fn pass(seam: Seam, side: Side, order: u32, along: (f64, f64)) -> Pass {
         Pass {
@@ -258,6 +258,7 @@ mod tests {
             stitch: None,
             preheat_k: 0.0,
             force_factor: 1.0,
+            process: Process::SubmergedArc,
             travel_speed_mm_s: None,
             wps: None,
         }

@@ -2,6 +2,7 @@
 //!
 //! * `demand`: shear and moment along the member → shear flow at each seam, with the taper in it.
 //! * `code`: design strengths of a fillet and of the plates beside it, by the code the engineer names.
+//! * `warmth`: how warm the steel must be, by the table of `preheat` or by the composition of the plates.
 //! * `minimum`, `single_pass`, `one_sided`, `preheat`, `stitch`: rules as data, one row a rule, each with clause, edition and how
 //!   it is known.
 //!
@@ -19,6 +20,7 @@ mod one_sided;
 mod preheat;
 mod single_pass;
 mod stitch;
+mod warmth;
 
 pub use code::{Code, Electrode, Strengths};
 pub use demand::{Demand, Flow, Moment, flow_at, q_over_i};
@@ -31,6 +33,7 @@ pub use preheat::{PreheatRow, cet, preheat_by_cet_c, preheat_by_table};
 pub use single_pass::Position;
 pub(crate) use single_pass::{LEG_OVER_PLATE, SAME_LEG_MM, largest_pass};
 pub(crate) use stitch::{StitchRule, stitch_rule};
+pub(crate) use warmth::{Deposited, USUAL_HYDROGEN, Warmth};
 
 use crate::tolerance::Trust;
 

@@ -1,5 +1,6 @@
 //! One bead along a seam, and the order in which beads are laid.
 
+use super::procedure::Process;
 use crate::member::{Parts, Seam};
 use crate::units::{System, show};
 use serde::{Deserialize, Serialize};
@@ -110,6 +111,8 @@ pub struct Pass {
     pub preheat_k: f64,
     /// Force of this pass over the computed one: 1, unless it is known or made to differ.
     pub force_factor: f64,
+    /// Process: submerged arc unless a procedure says otherwise.
+    pub process: Process,
     /// Travel speed of the arc, mm/s, where a procedure says it.
     pub travel_speed_mm_s: Option<f64>,
     /// Number of its welding procedure specification, where one is named.

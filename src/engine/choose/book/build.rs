@@ -7,13 +7,12 @@ use crate::job::arc_limits::{
     CURRENT, DIAMETER, EFFICIENCY, EXTENSION, PREHEAT, SHOP_C, SPEED, VOLTAGE, WIRES,
 };
 use crate::prediction::field::ranges;
+use crate::strength::USUAL_HYDROGEN;
 use crate::units::{Angle, Current, HeatInput, Length, MassRate, Speed, Time, Voltage};
 use crate::welding::{Arc, Process, melt};
 
 const LEG: Bounds = within("a fillet leg", &ranges::LEG_MM, "1 mm to 25 mm", "mm");
 const HYDROGEN: Bounds = bounds("a hydrogen content of weld metal", 1.0, 20.0, "1 to 20 ml per 100 g", "");
-/// Hydrogen taken where nothing is said, ml per 100 g (choice: dried flux).
-pub(crate) const USUAL_HYDROGEN: f64 = 5.0;
 const DEPOSITION: Bounds = bounds("a deposition", 0.1, 100.0, "0.1 kg/h to 100 kg/h", "kg/h");
 const HEAT: Bounds = bounds("a heat input", 50.0, 20_000.0, "0.05 kJ/mm to 20 kJ/mm", "J/mm");
 const SIZE: Bounds = bounds("a size", 10.0, 10_000.0, "10 mm to 10 m", "mm");

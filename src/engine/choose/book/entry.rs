@@ -79,11 +79,11 @@ impl Entry {
         }
     }
 
-    /// Least heat that its ranges allow, after arc efficiency, in the window of the formula for preheat, kJ/mm.
+    /// Least heat that its ranges allow, after arc efficiency, kJ/mm.
     pub(crate) fn least_heat_kj_per_mm(&self) -> f64 {
         let gross = self.current_a.0 * self.voltage_v.0 / self.speed_mm_s.1;
         let gross = self.gross_heat_j_per_mm.map_or(gross, |held| gross.max(held.0));
-        (1e-3 * self.efficiency * gross).clamp(0.5, 4.0)
+        1e-3 * self.efficiency * gross
     }
 
     /// Place of a current in its range, 0 to 1.

@@ -7,7 +7,7 @@ mod build;
 mod entry;
 pub mod file;
 
-pub(crate) use build::{USUAL_HYDROGEN, entries};
+pub(crate) use build::entries;
 pub(crate) use entry::Melting;
 pub use entry::{ArcSetting, Entry, speed_step_mm_s};
 

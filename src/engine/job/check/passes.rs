@@ -147,6 +147,7 @@ fn one<'a>(
         stitch: stitch?,
         preheat_k: procedure.map_or(0.0, |p| p.preheat_c - SHOP_C),
         force_factor: force_factor?,
+        process: procedure.map_or(Process::SubmergedArc, |p| p.process),
         travel_speed_mm_s: procedure.map(|p| p.travel_speed_mm_s),
         wps: own_wps.or_else(|| procedure?.wps.clone()),
     };
