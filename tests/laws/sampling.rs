@@ -71,6 +71,27 @@ fn bias_and_scatter_of_a_proportional_result_come_apart_as_they_were_put_in() {
     assert!((bias - 0.15).abs() < 0.01 && (scatter - 0.05).abs() < 0.003, "{bias:.4} and {scatter:.4}");
 }
 
+/// Two sides one after the other nearly cancel sideways, so the sweep is unsure by what the later one takes back (0.20 of it, seam by seam:
+/// `reference-cases/seam_forces.py`), and the ± says so. A lognormal factor is a little wider than its spread, and of a bow near nothing the
+/// largest place wanders: 10 % for both.
+#[test]
+fn what_a_later_side_takes_back_is_drawn_as_unsure_as_the_span_says() {
+    let head = "title = \"t\"\njob = \"wall_column.toml\"\ncollect = [\"sweep.max_mm\", \"sweep.max_2s_of.shared_mm\"]\n";
+    let both = |of: &str| {
+        let axis = |seam: &str| format!("[[vary]]\nset = \"factors.{seam}_second\"\n{of}\n");
+        format!("{}{}", axis("outer"), axis("inner"))
+    };
+    let said = rows(&study(&format!("{head}{}", both("values = [1.0]"))))[0].results[1];
+    let drawn = study(&format!(
+        "{head}sample = {{ count = 4000, seed = 3 }}\n{}",
+        both("lognormal = { median = 1.0, cov = 0.20 }")
+    ));
+    let table = drawn.table(&rows(&drawn));
+    let spread = 2.0 * drawn.spreads(&table)[0].all.sd().unwrap();
+    println!("± {said:.3} mm said, {spread:.3} mm drawn");
+    assert!((spread / said - 1.0).abs() < 0.10, "± {said:.3} mm said, {spread:.3} mm drawn");
+}
+
 #[test]
 fn an_axis_may_turn_whole_jobs_whole_procedures_and_whole_lists_of_passes() {
     let jobs = study(&format!("{HEAD}[[vary]]\nset = \"job\"\nvalues = [\"rafter.toml\", \"light.toml\"]\n"));

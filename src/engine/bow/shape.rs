@@ -41,6 +41,14 @@ impl BowShape {
         shape.chorded()
     }
 
+    /// As if it were new.
+    pub(crate) fn clear(&mut self) {
+        self.x_mm.clear();
+        self.offset_mm.clear();
+        self.slope.clear();
+        self.kinks.clear();
+    }
+
     fn push(&mut self, x_mm: f64, bend: Bend) {
         self.x_mm.push(x_mm);
         self.offset_mm.push(bend.offset_mm);

@@ -12,6 +12,10 @@ pub struct Factors {
     pub(crate) outer_seam: f64,
     /// Shrinkage force of the passes at the inner seam, beside `force`.
     pub(crate) inner_seam: f64,
+    /// Sideways moment that a second side laid later brings at the outer seam, beside `force` and `arm`.
+    pub(crate) outer_second: f64,
+    /// The same at the inner seam.
+    pub(crate) inner_second: f64,
     /// Heat that is deduced from a leg; it is in the heat of those passes already.
     pub(crate) heat_from_leg: f64,
     /// How far from the web plane a fillet pulls.
@@ -35,6 +39,8 @@ impl Factors {
         force: 1.0,
         outer_seam: 1.0,
         inner_seam: 1.0,
+        outer_second: 1.0,
+        inner_second: 1.0,
         heat_from_leg: 1.0,
         arm: 1.0,
         cross_welds: 1.0,
@@ -51,6 +57,14 @@ impl Factors {
                 Seam::Outer => self.outer_seam,
                 Seam::Inner => self.inner_seam,
             }
+    }
+
+    /// Multiplier on the sideways moment of a second side laid later at a seam.
+    pub(crate) const fn of_second(&self, seam: Seam) -> f64 {
+        match seam {
+            Seam::Outer => self.outer_second,
+            Seam::Inner => self.inner_second,
+        }
     }
 
     /// Whether everything is as computed.

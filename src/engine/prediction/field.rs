@@ -39,6 +39,8 @@ pub enum Field {
     Force,
     /// Factor on the shrinkage force of the passes at a seam, beside that of every pass.
     ForceOfSeam(Seam),
+    /// Factor on the sideways moment of a second side that is laid later at a seam.
+    SecondSide(Seam),
     /// Factor on heat that is deduced from a leg.
     HeatFromLeg,
     /// Factor on the lateral arm.
@@ -125,6 +127,7 @@ impl Field {
             Self::Wait(i) => format!("wait before step {}", i + 1),
             Self::Force => "force factor".to_owned(),
             Self::ForceOfSeam(seam) => format!("force factor of the {} seam", seam.name()),
+            Self::SecondSide(seam) => format!("factor on a later second side at the {} seam", seam.name()),
             Self::HeatFromLeg => "factor on heat from the leg".to_owned(),
             Self::Arm => "lever arm factor".to_owned(),
             Self::CrossWelds => "factor on cross welds".to_owned(),
@@ -167,6 +170,8 @@ impl Field {
             Self::Force => &mut factors.force,
             Self::ForceOfSeam(Seam::Outer) => &mut factors.outer_seam,
             Self::ForceOfSeam(Seam::Inner) => &mut factors.inner_seam,
+            Self::SecondSide(Seam::Outer) => &mut factors.outer_second,
+            Self::SecondSide(Seam::Inner) => &mut factors.inner_second,
             Self::HeatFromLeg => &mut factors.heat_from_leg,
             Self::Arm => &mut factors.arm,
             Self::CrossWelds => &mut factors.cross_welds,

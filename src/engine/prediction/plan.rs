@@ -2,7 +2,7 @@
 //! a span is worked out once here. Jobs of one layout are planned side by side.
 
 use super::Job;
-use super::alike::{Alike, covers};
+use super::alike::{Alike, covers, is_second_side};
 use super::plates::{cut_mpa, edges_at};
 use crate::member::{Parts, Seam, Span};
 use crate::numerics::Number;
@@ -29,6 +29,8 @@ pub(crate) struct Pair<N = f64> {
     pub(crate) flange_mm2: N,
     /// Part of the heat, and so of the force, in the flange.
     pub(crate) flange_share: N,
+    /// Factor on the sideways moment they bring, where they are a second side laid later.
+    pub(crate) second: N,
     /// What hot cutting of the flange's edges left where the fillets are laid, MPa, − presses.
     pub(crate) cut_mpa: N,
 }
@@ -254,6 +256,7 @@ impl<N: Number> WalkPlan<N> {
                     fillets,
                     flange_mm2: width_mm * flange_mm,
                     flange_share: tendon::flange_share(flange_mm, web_mm),
+                    second: of_second(all, own.pass, span.middle_mm()),
                     cut_mpa: cut_all(all, seam, span),
                 });
             }
@@ -287,6 +290,16 @@ impl<N: Number> WalkPlan<N> {
             }
         }
     }
+}
+
+/// Factor on the sideways moment of passes that an order lays at one place of a seam: a second side comes alone.
+fn of_second<N: Number>(all: &[&Alike<'_>], pass: [Option<usize>; 2], x_mm: N) -> N {
+    let Some(alone) = pass[0].xor(pass[1]) else { return N::all(1.0) };
+    let first = all[0].job;
+    if !is_second_side(&first.passes, &first.passes[alone], x_mm.nth(0)) {
+        return N::all(1.0);
+    }
+    N::of(|k| all[k].job.factors.of_second(first.passes[alone].seam))
 }
 
 /// Part of the heat at one seam that stretches the section while another is hot: that of `later_s` before or after it.

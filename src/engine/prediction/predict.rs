@@ -7,7 +7,7 @@ use super::lay_formula::{ByFormula, LaidRoom};
 use super::plan::WalkPlan;
 use super::read::{FORMULA, nothing, read, read_sizes};
 use super::result::Prediction;
-use super::sizes::{Asked, Laid, unsure_waves};
+use super::sizes::{Asked, Laid, Sizes, unsure_waves};
 use super::uncertainty::Bias;
 use super::verdicts::{self, JudgedShape};
 use super::walk::{Keep, Walk, walk, walk_on};
@@ -36,9 +36,9 @@ pub fn predict_only(job: &Job, wanted: &Wanted) -> Prediction {
         let march = walk_sums(job, &plan, asked.keep());
         let waved = asked.waves.then(|| unsure_waves(&jobs, &plan, &march, Bias::FORMULA));
         let laid = Laid::of(&jobs, &plan, &march, Asked { waves: false, ..asked });
-        let mut prediction = nothing(job, FORMULA);
-        read_sizes(job, 0, &laid, waved.as_deref(), wanted, &mut prediction);
-        return prediction;
+        let mut read = (nothing(job, FORMULA), Default::default());
+        read_sizes(job, 0, &laid, waved.as_deref(), wanted, &mut read);
+        return read.0;
     }
     let march = walk(job, &plan, SUBSTEPS, wanted.keep(job), &mut ByFormula::new(&mut LaidRoom::default()));
     read(job, &plan, &march, Bias::FORMULA, FORMULA, wanted)
@@ -73,6 +73,7 @@ fn of_sizes<T>(job: &Job, read: impl FnOnce(JudgedShape<'_>) -> T) -> T {
     let plan = WalkPlan::of(job);
     let asked = Asked::of(&[job], &Wanted { verdicts: Quantities::ALL, ..Wanted::default() });
     let march = walk_sums(job, &plan, asked.keep());
-    let ([sizes], _) = Laid::of(&[job], &plan, &march, asked).read(0);
-    read(sizes.judged())
+    let mut sizes = [Sizes::default()];
+    Laid::of(&[job], &plan, &march, asked).read(0, &mut sizes);
+    read(sizes[0].judged())
 }

@@ -6,7 +6,7 @@ use super::plan::WalkPlan;
 use super::plates::Brought;
 use super::result::{Allowance, Bow, Model, Prediction, Shortening, Twist};
 use super::shapes::Beside;
-use super::sizes::Laid;
+use super::sizes::{Laid, Sizes};
 use super::uncertainty::Bias;
 use super::unsure::Unsure;
 use super::verdicts::{self, JudgedShape, judges};
@@ -142,9 +142,10 @@ pub(super) fn read_sizes<N: Number>(
     laid: &Laid<'_, N, 1>,
     waved: Option<&[Waved<N>]>,
     wanted: &Wanted,
-    p: &mut Prediction,
+    (p, room): &mut (Prediction, [Sizes; 1]),
 ) {
-    let ([mut sizes], cross) = laid.read(k);
+    let cross = laid.read(k, room);
+    let [sizes] = room;
     p.ripple.clear();
     match waved {
         Some(waved) => p.ripple.extend(waved.iter().map(|waved| waved.read(k))),
@@ -152,12 +153,14 @@ pub(super) fn read_sizes<N: Number>(
         None => {}
     }
     if wanted.verdicts.any() {
-        sizes.waves = p.ripple.iter().map(|r| [r.x_mm, r.wave_mm, r.wave_2s_mm]).collect();
+        sizes.waves.extend(p.ripple.iter().map(|r| [r.x_mm, r.wave_mm, r.wave_2s_mm]));
         let judged = |quantity| wanted.verdicts.contains(quantity);
         verdicts::verdicts(job, sizes.judged(), judged, &mut p.verdicts);
     }
     (p.model, p.hold) = (model(job, FORMULA), job.hold);
-    (p.camber, p.sweep, p.flanges) = (sizes.camber, sizes.sweep, sizes.flanges);
+    std::mem::swap(&mut p.camber, &mut sizes.camber);
+    std::mem::swap(&mut p.sweep, &mut sizes.sweep);
+    std::mem::swap(&mut p.flanges, &mut sizes.flanges);
     (p.shortening, p.shortening_mm) = (sizes.shortening, sizes.shortening.centroid_mm);
     p.mass_kg = if wanted.mass { mass_kg(&laid.plan.spans, k) } else { 0.0 };
     p.cross_welds = Some(cross).filter(|cross| !cross.is_empty());

@@ -80,26 +80,28 @@ impl<N: Number> Raised<'_, N> {
     }
 }
 
-/// The same without their uncertainty, by their tops where nothing but a rise is added to what the seams do.
+/// The same without their uncertainty, by their tops where nothing but a rise is added to what the seams do; put into `bows`.
 pub(crate) fn bows_alone<N: Number>(
     march: &Walk<N>,
     beside: &Beside<'_>,
     tops: &[(N, N); 2],
     along: bool,
-) -> [Bow; 2] {
+    bows: [&mut Bow; 2],
+) {
     let smooth = beside.cross.is_empty();
-    let of = |which: usize| {
+    for (which, bow) in bows.into_iter().enumerate() {
         let line = Line::of(march, beside, which);
-        let shape = if along { line.shape() } else { BowShape::default() };
         let top = if smooth && beside.brought.bow(which).is_none() {
             let (size, at) = tops[which];
             (size.nth(beside.k), at.nth(beside.k))
         } else {
             line.top()
         };
-        Bow { profile: profile(&shape), shape, ..named(&[], top, Vec::new(), which) }
-    };
-    [of(0), of(1)]
+        bow.begin(top, which);
+        if along {
+            bow.runs_as(line.shape());
+        }
+    }
 }
 
 fn bow(march: &Walk, line: &Line<'_, f64>, unsure: &Unsure, along: bool) -> Bow {
@@ -110,22 +112,46 @@ fn bow(march: &Walk, line: &Line<'_, f64>, unsure: &Unsure, along: bool) -> Bow 
         if cross.is_empty() { of_seams } else { Spread { across_mm: cross.bow_2s(which, x), ..of_seams } }
     };
     let all_mm = |k: usize| spread(k).all_mm();
-    // where a straight member bows is where it is least sure
-    let everywhere = along || is_straight(top.0);
-    let profile_2s_mm = if everywhere { (0..march.x_mm.len()).map(all_mm).collect() } else { Vec::new() };
-    let mut bow = named(&march.x_mm, top, profile_2s_mm, which);
-    if !everywhere {
-        bow.max_2s_mm = between(&march.x_mm, all_mm, bow.at_mm);
+    let mut bow = Bow::default();
+    bow.begin(top, which);
+    let straight = is_straight(top.0);
+    if along || straight {
+        bow.profile_2s_mm = (0..march.x_mm.len()).map(all_mm).collect();
     }
-    let brought = line.beside.brought.bow(which);
-    let shape = if along { line.shape() } else { BowShape::default() };
-    Bow {
-        profile: profile(&shape),
-        shape,
-        max_2s_of: Divided::between(&march.x_mm, |k| spread(k).divided(), bow.at_mm),
-        by_plates_mm: brought
-            .map_or(0.0, |bends| between(&march.x_mm, |k| bends[k].offset_mm, bow.at_mm) + 0.0),
-        ..bow
+    if straight {
+        // its largest offset is rounding noise: it may bow where it is least sure
+        bow.at_mm = least_sure(&march.x_mm, &bow.profile_2s_mm);
+    }
+    if along {
+        bow.runs_as(line.shape());
+    }
+    bow.max_2s_mm = between(&march.x_mm, all_mm, bow.at_mm);
+    bow.max_2s_of = Divided::between(&march.x_mm, |k| spread(k).divided(), bow.at_mm);
+    if let Some(bends) = line.beside.brought.bow(which) {
+        bow.by_plates_mm = between(&march.x_mm, |k| bends[k].offset_mm, bow.at_mm) + 0.0;
+    }
+    bow
+}
+
+impl Bow {
+    /// Begins with a size and its place, mm, of camber (0) or sweep (1): nothing unsure, and not along the member.
+    fn begin(&mut self, (max_mm, at_mm): (f64, f64), which: usize) {
+        (self.max_mm, self.at_mm) = (max_mm + 0.0, at_mm);
+        self.toward = match (is_straight(max_mm), max_mm > 0.0) {
+            (true, _) => "straight",
+            (false, true) => TOWARD[which][0],
+            (false, false) => TOWARD[which][1],
+        };
+        (self.by_plates_mm, self.max_2s_mm, self.max_2s_of) = Default::default();
+        self.profile.clear();
+        self.profile_2s_mm.clear();
+        self.shape.clear();
+    }
+
+    /// Runs along the member.
+    fn runs_as(&mut self, shape: BowShape) {
+        self.profile = shape.x_mm.iter().map(|x| [*x, shape.offset_at_mm(*x) + 0.0]).collect();
+        self.shape = shape;
     }
 }
 
@@ -182,37 +208,9 @@ impl<'a, N: Number> Line<'a, N> {
     }
 }
 
-/// A bow at its stations.
-fn profile(shape: &BowShape) -> Vec<[f64; 2]> {
-    shape.x_mm.iter().map(|x| [*x, shape.offset_at_mm(*x) + 0.0]).collect()
-}
-
 /// Whether a bow of that size is rounding noise.
 fn is_straight(max_mm: f64) -> bool {
     max_mm.abs() < STRAIGHT_MM
-}
-
-/// A bow by its size and place, without its profile; `profile_2s_mm` may be empty.
-fn named(x_mm: &[f64], (max_mm, at_mm): (f64, f64), profile_2s_mm: Vec<f64>, which: usize) -> Bow {
-    let straight = is_straight(max_mm);
-    let sure = profile_2s_mm.is_empty();
-    // where a member stays straight its largest offset is rounding noise: it may bow where it is least sure
-    let at_mm = if straight && !sure { least_sure(x_mm, &profile_2s_mm) } else { at_mm };
-    Bow {
-        max_mm: max_mm + 0.0,
-        at_mm,
-        toward: match (straight, max_mm > 0.0) {
-            (true, _) => "straight",
-            (false, true) => TOWARD[which][0],
-            (false, false) => TOWARD[which][1],
-        },
-        max_2s_mm: if sure { 0.0 } else { between(x_mm, |i| profile_2s_mm[i], at_mm) },
-        max_2s_of: Divided::default(),
-        by_plates_mm: 0.0,
-        shape: BowShape::default(),
-        profile: Vec::new(),
-        profile_2s_mm,
-    }
 }
 
 /// The station of the largest spread; of equal ones the middle one.

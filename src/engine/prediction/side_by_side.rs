@@ -19,7 +19,7 @@ use crate::tolerance::Quantities;
 /// does not depend on the others, and is that of [`predict_only`](super::predict_only) but for the last bits of exponentials and logarithms.
 pub(crate) fn predict_each(jobs: &[Job], wanted: &Wanted, mut take: impl FnMut(&Job, &Prediction)) {
     let Some(first) = jobs.first() else { return };
-    let (mut rooms, mut shown) = (Default::default(), nothing(first, FORMULA));
+    let (mut rooms, mut shown) = (Default::default(), (nothing(first, FORMULA), Default::default()));
     groups(jobs, |group, all, jobs| {
         if !wanted.is_sizes() {
             let keep = jobs.iter().map(|job| wanted.keep(job)).max().unwrap_or(Keep::Passes);
@@ -37,7 +37,7 @@ pub(crate) fn predict_each(jobs: &[Job], wanted: &Wanted, mut take: impl FnMut(&
         let laid = Laid::of(jobs, &plan, march, Asked { waves: false, ..asked });
         for (k, Alike { job, .. }) in group.iter().enumerate() {
             read_sizes(job, k, &laid, waved.as_deref(), wanted, &mut shown);
-            take(job, &shown);
+            take(job, &shown.0);
         }
     });
 }
@@ -47,14 +47,15 @@ pub(crate) fn predict_each(jobs: &[Job], wanted: &Wanted, mut take: impl FnMut(&
 pub(crate) fn judged_each(jobs: &[Job], mut take: impl FnMut([&[JudgedSize]; 2])) {
     let mut rooms = Default::default();
     let wanted = Wanted { verdicts: Quantities::ALL, ..Wanted::default() };
-    let mut judged = [Vec::new(), Vec::new()];
+    let (mut sizes, mut judged) = (Default::default(), [Vec::new(), Vec::new()]);
     groups(jobs, |group, all, jobs| {
         let asked = Asked::of(jobs, &wanted);
         let plan = walked(all, asked.keep(), &mut rooms);
         let (march, _) = &rooms;
         let laid: Laid<'_, _, 2> = Laid::of(jobs, &plan, march, asked);
         for (k, Alike { job, .. }) in group.iter().enumerate() {
-            for (sizes, judged) in laid.read(k).0.iter().zip(&mut judged) {
+            laid.read(k, &mut sizes);
+            for (sizes, judged) in sizes.iter().zip(&mut judged) {
                 verdicts::sizes(job, sizes.judged(), judged);
             }
             take([&judged[0], &judged[1]]);

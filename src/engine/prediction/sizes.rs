@@ -65,9 +65,12 @@ pub(super) struct Laid<'a, N: Number, const C: usize> {
     tops: [[(N, N); 2]; C],
     turn: [Vec<N>; C],
     waves: Vec<[N; C]>,
+    /// Whether plates of any come bowed.
+    bowed: bool,
 }
 
 /// One job as it is, or by its welds alone.
+#[derive(Default)]
 pub(super) struct Sizes {
     pub(super) shortening: Shortening,
     pub(super) camber: Bow,
@@ -106,6 +109,7 @@ impl<'a, N: Number, const C: usize> Laid<'a, N, C> {
             plan,
             march,
             asked,
+            bowed,
             folds: asked.flanges.then(|| Folds::of(jobs, plan)),
             tops: cases.map(|bare| {
                 let rise_mm = [0, 1].map(|which: usize| N::of(|k| rise_mm(jobs[k], bare)[which]));
@@ -120,40 +124,34 @@ impl<'a, N: Number, const C: usize> Laid<'a, N, C> {
         }
     }
 
-    /// One job: as it is, and by its welds alone if that is looked at; and its welds across.
+    /// One job, put into `sizes`: as it is, and by its welds alone if that is looked at. Returns its welds across.
     #[inline(always)]
-    pub(super) fn read(&self, k: usize) -> ([Sizes; C], CrossWelds) {
+    pub(super) fn read(&self, k: usize, sizes: &mut [Sizes; C]) -> CrossWelds {
         let job = self.jobs[k];
         let cross = CrossWelds::of(job);
         let x_mm = || self.march.x_mm.iter().map(|x| x.nth(k)).collect::<Vec<f64>>();
-        let bowed = if job.any_plate_bowed() { Brought::of(job, &x_mm()) } else { Brought::STRAIGHT };
-        let sizes = std::array::from_fn(|case| {
+        let bowed = if self.bowed { Brought::of(job, &x_mm()) } else { Brought::STRAIGHT };
+        for (case, sizes) in sizes.iter_mut().enumerate() {
             let bare = case > 0;
             let brings = brings(job, bare);
             let brought = if bare { &Brought::STRAIGHT } else { &bowed };
             let beside = Beside { k, cross: &cross, brought, rise_mm: rise_mm(job, bare) };
-            let [camber, sweep] =
-                shapes::bows_alone(self.march, &beside, &self.tops[case], self.asked.profiles);
+            let bows = [&mut sizes.camber, &mut sizes.sweep];
+            shapes::bows_alone(self.march, &beside, &self.tops[case], self.asked.profiles, bows);
             let cut_mm = 1e-3 * job.member.length_mm * brings.shortening_mm_per_m;
-            let mut flanges = Vec::new();
-            if let Some(folds) = &self.folds {
-                folds.stretches((job, k), self.plan, &brings, true, &mut flanges);
+            sizes.shortening = shapes::shortening_alone(job, (self.march, k), &cross, cut_mm);
+            let turned = self.march.x_mm.iter().zip(&self.turn[case]);
+            sizes.twist.profile.clear();
+            sizes.twist.profile.extend(turned.map(|(x, turn)| [x.nth(k), turn.nth(k)]));
+            match &self.folds {
+                Some(folds) => folds.stretches((job, k), self.plan, &brings, true, &mut sizes.flanges),
+                None => sizes.flanges.clear(),
             }
             let waved = self.march.web.iter().zip(&self.waves);
-            Sizes {
-                shortening: shapes::shortening_alone(job, (self.march, k), &cross, cut_mm),
-                camber,
-                sweep,
-                twist: if self.asked.twist {
-                    twist::turn_alone(self.march, &self.turn[case], k)
-                } else {
-                    Twist::default()
-                },
-                flanges,
-                waves: waved.map(|(part, wave_mm)| [part.x_mm.nth(k), wave_mm[case].nth(k), 0.0]).collect(),
-            }
-        });
-        (sizes, cross)
+            sizes.waves.clear();
+            sizes.waves.extend(waved.map(|(part, mm)| [part.x_mm.nth(k), mm[case].nth(k), 0.0]));
+        }
+        cross
     }
 
     /// How the web of one job is pressed.

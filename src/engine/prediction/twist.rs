@@ -125,12 +125,6 @@ pub(super) fn deepest_over_mm(member: &Member) -> f64 {
     (member.depth.deepest_mm() + outer.1 + inner.1).max(outer.0).max(inner.0)
 }
 
-/// A turn along a drawn piece: what is judged of it.
-pub(super) fn turn_alone<N: Number>(march: &Walk<N>, turn: &[N], k: usize) -> Twist {
-    let along = march.x_mm.iter().zip(turn);
-    Twist { profile: along.map(|(x, turn)| [x.nth(k), turn.nth(k)]).collect(), ..Twist::default() }
-}
-
 /// Station of the largest offset by a turn (mm), and the middle one where nothing turns.
 fn farthest_of(stations: usize, offset_mm: impl Fn(usize) -> f64) -> usize {
     let most = (0..stations).map(|k| (k, offset_mm(k))).fold((0, 0.0), |a, b| if b.1 > a.1 { b } else { a });

@@ -31,7 +31,7 @@ pub const SEAM_BIAS: f64 = 0.04;
 pub const SEAM_BIAS_BOTH: f64 = 0.06;
 /// A seam's own bias of what a second side laid later takes back of the first side's moment, over that moment: rms 0.20 of 360 seams, a
 /// tenth of those laid 20–200 s later farther off than 0.28 (`reference-cases/seam_forces.py`).
-const SEAM_BIAS_TAKEN: f64 = 0.20;
+pub(crate) const SEAM_BIAS_TAKEN: f64 = 0.20;
 /// A seam's own bias at the strip level: bars instead of a solid, the mesh. Choice.
 pub(crate) const STRIP_SEAM_BIAS: f64 = 0.02;
 /// Bias of the lateral arm, which rests on an assumed place of the heat (judgement).
@@ -223,7 +223,8 @@ pub(crate) const CONSTANTS: &[Constant] = &[
         .known(Trust::OwnCalculation, "the same members")
         .moved_by("seam_both_sides", SEAM_BIAS_BOTH),
     record!(SEAM_BIAS_TAKEN, "", "own bias of what a second side takes back")
-        .known(Trust::OwnCalculation, "the same members"),
+        .known(Trust::OwnCalculation, "the same members")
+        .moved_by("second_side", SEAM_BIAS_TAKEN),
     record!(STRIP_SEAM_BIAS, "", "own bias of a seam at the strip level")
         .known(Trust::Choice, "bars instead of a solid, the mesh"),
     record!(ARM_BIAS, "", "bias of the lever arm sideways")

@@ -9,7 +9,7 @@ use crate::angular::tilt::{TILT_OWN, TILT_SHARED};
 use crate::member::Seam;
 use crate::prediction::uncertainty::{
     ARM_BIAS, FOLD_SCATTER, FORCE_BIAS, FORCE_SCATTER, HEAT_FROM_LEG_BIAS, LEG_SCATTER, SEAM_BIAS,
-    SEAM_BIAS_BOTH, TILT_SCATTER,
+    SEAM_BIAS_BOTH, SEAM_BIAS_TAKEN, TILT_SCATTER,
 };
 use crate::prediction::{CrossWelds, Field, Job};
 use crate::shrinkage::cross::SCATTER;
@@ -90,6 +90,10 @@ const ONE_SIDE: &[Acts] = &[
 const BOTH_SIDES: &[Acts] = &[
     Acts { part: "outer", set: "factors.outer_seam", fields: |job| seam(job, Seam::Outer, true) },
     Acts { part: "inner", set: "factors.inner_seam", fields: |job| seam(job, Seam::Inner, true) },
+];
+const SECOND_SIDES: &[Acts] = &[
+    Acts { part: "outer", set: "factors.outer_second", fields: |job| Field::second_side(job, Seam::Outer) },
+    Acts { part: "inner", set: "factors.inner_second", fields: |job| Field::second_side(job, Seam::Inner) },
 ];
 
 /// Only in a job with something to act on.
@@ -182,7 +186,7 @@ const fn dimension(sd: f64) -> Spread {
 }
 
 /// All of them, bias first.
-pub const INPUTS: [Input; 30] = [
+pub const INPUTS: [Input; 31] = [
     Input {
         spread: factor(FORCE_BIAS),
         source: "judgement: strength of hot steel, arc efficiency, free or held section",
@@ -229,6 +233,15 @@ pub const INPUTS: [Input; 30] = [
         ..bias(
             "seam_both_sides",
             "shrinkage force of one seam that is welded from both sides, beside that of all",
+        )
+    },
+    Input {
+        spread: factor(SEAM_BIAS_TAKEN),
+        source: "formulas against the strip level, seam by seam",
+        acts: SECOND_SIDES,
+        ..bias(
+            "second_side",
+            "sideways moment of the second side of one seam, where it is laid later than the first",
         )
     },
     Input {

@@ -175,7 +175,7 @@ pub fn say_chances(job: &Job, mut own: Deviations, prediction: &mut Prediction) 
     if prediction.strip.is_some() {
         own.entry("force".to_owned()).or_insert(STRIP_FORCE_BIAS);
         own.entry("arm".to_owned()).or_insert(STRIP_ARM_BIAS);
-        for seam in ["seam_one_side", "seam_both_sides"] {
+        for seam in ["seam_one_side", "seam_both_sides", "second_side"] {
             own.entry(seam.to_owned()).or_insert(STRIP_SEAM_BIAS);
         }
     }

@@ -127,6 +127,8 @@ fn field(node: &[PathStep], file: &JobFile, places: &[usize], orders: &[u32]) ->
         (["factors", "heat_from_leg", _], 2, 0) => Field::HeatFromLeg,
         (["factors", "outer_seam", _], 2, 0) => Field::ForceOfSeam(Seam::Outer),
         (["factors", "inner_seam", _], 2, 0) => Field::ForceOfSeam(Seam::Inner),
+        (["factors", "outer_second", _], 2, 0) => Field::SecondSide(Seam::Outer),
+        (["factors", "inner_second", _], 2, 0) => Field::SecondSide(Seam::Inner),
         (["factors", "arm", _], 2, 0) => Field::Arm,
         (["factors", "cross_welds", _], 2, 0) => Field::CrossWelds,
         (["factors", "cup", _], 2, 0) => Field::Cup,

@@ -98,6 +98,8 @@ pub(crate) fn factors(shape: &FactorsShape, findings: &mut Findings) -> Factors 
         force: checked("force", shape.force),
         outer_seam: checked("outer_seam", shape.outer_seam),
         inner_seam: checked("inner_seam", shape.inner_seam),
+        outer_second: checked("outer_second", shape.outer_second),
+        inner_second: checked("inner_second", shape.inner_second),
         heat_from_leg: checked("heat_from_leg", shape.heat_from_leg),
         arm: checked("arm", shape.arm),
         cross_welds: checked("cross_welds", shape.cross_welds),

@@ -165,6 +165,12 @@ shape! {
         /// On that of the passes at the inner seam.
         #[schemars(example = &0.95)]
         pub inner_seam: Option<f64>,
+        /// On the sideways moment of a second side that is laid later at the outer seam.
+        #[schemars(example = &1.1)]
+        pub outer_second: Option<f64>,
+        /// On that at the inner seam.
+        #[schemars(example = &0.9)]
+        pub inner_second: Option<f64>,
         /// On heat that is deduced from a leg.
         #[schemars(example = &1.05)]
         pub heat_from_leg: Option<f64>,

@@ -3,6 +3,7 @@
 use super::Field;
 use crate::member::Seam;
 use crate::prediction::Job;
+use crate::prediction::alike::is_second_side;
 use crate::welding::{Pass, Side};
 
 impl Field {
@@ -32,6 +33,17 @@ impl Field {
         let facing =
             |near: &Pass| of(Side::Far).any(|far| near.from_mm < far.to_mm && far.from_mm < near.to_mm);
         if of(Side::Near).any(facing) == both { vec![Self::ForceOfSeam(seam)] } else { Vec::new() }
+    }
+
+    /// Factor on the second side of a seam, if one is laid later than the first somewhere.
+    pub(crate) fn second_side(job: &Job, seam: Seam) -> Vec<Self> {
+        let own = || job.passes.iter().filter(move |p| p.seam == seam);
+        let both = |a: &Pass, b: &Pass| (a.from_mm.max(b.from_mm), a.to_mm.min(b.to_mm));
+        let later = |pass: &Pass, (from, to): (f64, f64)| {
+            from < to && is_second_side(&job.passes, pass, 0.5 * (from + to))
+        };
+        let any = own().any(|pass| own().any(|other| later(pass, both(pass, other))));
+        any.then_some(Self::SecondSide(seam)).into_iter().collect()
     }
 
     /// Tilt factor of a side, if anything is welded there.

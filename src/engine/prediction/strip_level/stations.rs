@@ -9,7 +9,7 @@ use crate::bow::Pull;
 use crate::joint_solver::{SectionError, SectionSteel, ThermalTable, USUAL_SPEED_MM_S};
 use crate::member::{Seam, Span};
 use crate::prediction::Job;
-use crate::prediction::alike::covers;
+use crate::prediction::alike::{covers, is_second_side};
 use crate::prediction::plan::WalkPlan;
 use crate::strip::{
     StripBead, StripEffort, StripJob, StripOutcome, StripSection, StripSettings, StripStage, weld,
@@ -316,7 +316,9 @@ fn added(job: &Job, span: &Span, asked: &StripJob, outcomes: &[StripOutcome]) ->
                 own.near_n_mm += pass.side.sign() * moved;
                 let own =
                     own.times(pass.welded_fraction() * pass.force_factor * job.factors.of_seam(pass.seam));
-                all[*index][slot] = Pull { near_n_mm: own.near_n_mm * job.factors.arm, ..own };
+                let second = is_second_side(&job.passes, pass, span.middle_mm());
+                let second = if second { job.factors.of_second(pass.seam) } else { 1.0 };
+                all[*index][slot] = Pull { near_n_mm: own.near_n_mm * job.factors.arm * second, ..own };
             }
         }
     }
