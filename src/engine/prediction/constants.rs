@@ -3,7 +3,9 @@
 use super::{plates, uncertainty, waves};
 use crate::angular::{both_sides, cross as cross_fold, cup, hold, runs, tilt};
 use crate::bow::web_ripple;
-use crate::shrinkage::{bead, cross, cut_strip, lateral_arm, narrow, second_side, tendon, transverse};
+use crate::shrinkage::{
+    bead, cross, cut_strip, lateral_arm, narrow, prior_stress, second_side, tendon, transverse,
+};
 use crate::sources::Constant;
 use crate::steel::molten;
 use crate::welding::{fillet, melt};
@@ -22,6 +24,7 @@ pub fn constants() -> impl Iterator<Item = &'static Constant> {
         tendon::CONSTANTS,
         narrow::CONSTANTS,
         second_side::CONSTANTS,
+        prior_stress::CONSTANTS,
         lateral_arm::CONSTANTS,
         bead::CONSTANTS,
         transverse::CONSTANTS,

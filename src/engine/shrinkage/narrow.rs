@@ -14,7 +14,8 @@
 //! s is the flange's part of the heat: the web has no edge near. B, p₀, w and c are fitted to 1390 seams of random
 //! members by the strip model ([`tendon`](super::tendon)).
 
-use super::second_side::{ALPHA, LAMBDA, RHO_C};
+use super::second_side::{LAMBDA, RHO_C};
+use super::tendon::ALPHA;
 use crate::numerics::Number;
 use crate::sources::{Constant, Trust, record};
 

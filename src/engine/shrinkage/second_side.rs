@@ -17,7 +17,7 @@
 //! Unequal passes: total = larger + (k − 1)·smaller. A repeat pass on the *same* side, laid cold, adds nothing
 //! unless it is the larger (k_cold = 1): the largest-pass rule.
 
-use super::tendon::FITTED_YIELD_MPA;
+use super::tendon::{ALPHA, FITTED_YIELD_MPA};
 use crate::member::Seam;
 use crate::numerics::Number;
 use crate::sources::{Constant, Trust, record};
@@ -42,8 +42,6 @@ const SECOND_SIDE_COLD: f64 = 1.30;
 /// the 1970s, memory; own fibre calculation 0.99).
 pub const REPEAT_COLD: f64 = 1.0;
 
-/// Thermal expansion of the closed forms, /K (common value, memory).
-pub(super) const ALPHA: f64 = 12e-6;
 /// Volumetric heat of the closed forms, J/mm³K (a mean of hot steel, memory).
 pub(super) const RHO_C: f64 = 4.5e-3;
 /// Conductivity of the closed forms, W/mmK (a mean of hot steel, memory).
@@ -293,7 +291,6 @@ pub(crate) const CONSTANTS: &[Constant] = &[
     record!(STRETCH_J_PER_MM3, "J/mm³", "stretch of a section from whose square all of it counts once more").known(Trust::OwnCalculation, "the same seams"),
     record!(SECOND_SIDE_COLD, "", "second side laid cold of a weld of no known plates, total over first").known(Trust::MemoryCheck, "recalled handbook factors for two fillets on a web, 1.15–1.45"),
     record!(REPEAT_COLD, "", "repeat pass on the same side, total over first").known(Trust::MemoryCheck, "tendon-force tests of the 1970s, authors not recorded; own fibre calculation 0.99"),
-    record!(ALPHA, "/K", "thermal expansion of the closed forms").known(Trust::MemorySure, "EN 1993-1-1:2005 3.2.6"),
     record!(RHO_C, "J/mm³K", "volumetric heat of the closed forms").known(Trust::MemoryCheck, "Okerblom, The calculations of deformations of welded metal structures, 1958"),
     record!(LAMBDA, "W/mmK", "conductivity of the closed forms").known(Trust::MemoryCheck, "Okerblom, as above"),
     record!(WELD_YIELD_MPA, "MPa", "yield strength of weld metal").known(Trust::MemoryCheck, "AWS A5.17, 70 ksi wire–flux classes, minimum"),

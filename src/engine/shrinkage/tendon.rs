@@ -49,15 +49,27 @@ const MEAN_RHO_C: f64 = 7.85e-6 * 600.0;
 const FREE_LOSS_MM3_PER_J: f64 = 1.77;
 /// Heat over thickness squared at which half of it is left in steel of 355 MPa, J/mm³.
 const FREE_HALF_J_PER_MM3: f64 = 3.53;
-/// Mean temperature rise beyond which the whole section yields and a tendon force loses its meaning, K:
-/// f_y/(E·α) at 355 MPa.
-pub(crate) const HEATED_THROUGH_K: f64 = 140.0;
+/// Thermal expansion of the closed forms, /K (common value, memory).
+pub(super) const ALPHA: f64 = 12e-6;
 /// Yield strength of the fits, MPa.
 pub(crate) const FITTED_YIELD_MPA: f64 = 355.0;
 
 /// Force against yield strength, relative to 355 MPa: computed with the same section model.
-const YIELD_FACTOR: LinearTable<5> =
-    LinearTable([(235.0, 1.055), (275.0, 1.042), (355.0, 1.0), (460.0, 0.918), (690.0, 0.721)]);
+const YIELD_FACTOR: LinearTable<5> = LinearTable([
+    (235.0, YIELD_235),
+    (275.0, YIELD_275),
+    (FITTED_YIELD_MPA, 1.0),
+    (460.0, YIELD_460),
+    (690.0, YIELD_690),
+]);
+/// Its values where they are not 1.
+const YIELD_235: f64 = 1.055;
+/// At 275 MPa.
+const YIELD_275: f64 = 1.042;
+/// At 460 MPa.
+const YIELD_460: f64 = 0.918;
+/// At 690 MPa.
+const YIELD_690: f64 = 0.721;
 
 /// Part of a fillet's heat that goes into the flange: Okerblom's thin-plate three-way flow, 2t_f/(2t_f + t_w)
 /// (memory, high confidence). 12 mm flange on 8 mm web: 0.75.
@@ -95,6 +107,17 @@ pub fn thickness_factor<N: Number>(heat_over_square: N, step: f64, yield_mpa: N)
     let step = yield_mpa * step / FITTED_YIELD_MPA;
     let square = (heat_over_square / step) * (heat_over_square / step);
     -(N::all(THICK_LOSS) / (square * square + 1.0)) + 1.0
+}
+
+/// Mean temperature rise from which a whole section yields and a tendon force loses its meaning, K: f_y/(E·α).
+///
+/// ```
+/// use weldbow_engine::shrinkage::tendon::heated_through_k;
+/// // 355/(210 000 · 12e-6)
+/// assert!((heated_through_k(355.0, 210e3) - 140.9).abs() < 0.05);
+/// ```
+pub fn heated_through_k(yield_mpa: f64, e_mpa: f64) -> f64 {
+    yield_mpa / (e_mpa * ALPHA)
 }
 
 /// Mean temperature rise of a section while it is welded, K: all heat laid at once (J/mm) over its area (mm²).
@@ -246,6 +269,14 @@ pub(crate) const CONSTANTS: &[Constant] = &[
         Trust::OwnCalculation,
         "reference-cases/seam_forces.py: strip model, 695 members; studies/referee/",
     ),
+    record!(YIELD_235, "", "force in steel of 235 MPa over that of 355")
+        .known(Trust::OwnCalculation, "studies/referee/2-yield.toml"),
+    record!(YIELD_275, "", "the same of 275 MPa")
+        .known(Trust::OwnCalculation, "studies/referee/2-yield.toml"),
+    record!(YIELD_460, "", "the same of 460 MPa")
+        .known(Trust::OwnCalculation, "studies/referee/2-yield.toml"),
+    record!(YIELD_690, "", "the same of 690 MPa")
+        .known(Trust::OwnCalculation, "studies/referee/2-yield.toml"),
     record!(WARM_LOSS_PER_100_K, "", "loss per 100 K of preheat")
         .known(Trust::OwnCalculation, "own section calculation at 80, 130 and 180 K")
         .within("to 100 K, then as at 100 K"),
@@ -259,10 +290,10 @@ pub(crate) const CONSTANTS: &[Constant] = &[
         Trust::OwnCalculation,
         "reference-cases/seam_forces.py: strip model, 695 members; studies/referee/7-free.toml",
     ),
+    record!(ALPHA, "/K", "thermal expansion of the closed forms")
+        .known(Trust::MemorySure, "EN 1993-1-1:2005 3.2.6"),
     record!(FREE_HALF_J_PER_MM3, "J/mm³", "heat over thickness squared at which half of it is left")
         .known(Trust::OwnCalculation, "the same members"),
-    record!(HEATED_THROUGH_K, "K", "mean rise from which a section yields all over")
-        .known(Trust::Derived, "f_y/(E·α) at 355 MPa"),
 ];
 
 #[cfg(test)]

@@ -5,6 +5,9 @@ use crate::straighten::heat::{NEXT_HEAT_C, NO_WATER_C, most_c};
 use crate::units::{Message, Part};
 use serde::Serialize;
 
+/// Steel is pressed between these, °C: cold it may crack, warm it strains by another law (common practice, no source).
+const PRESSED_C: [f64; 2] = [10.0, 50.0];
+
 /// What a caution is about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
@@ -170,7 +173,11 @@ fn pressing(facts: &CautionFacts, out: &mut Said) {
         format!("Cold strain of {:.2} % shifts the toughness temperature by ", 100.0 * facts.strain);
     let text = Message::from(strained)
         .then(toughness(facts.strain))
-        .and(". Grind nicks, arc strikes and flame-cut edges first; do not press cold or still-warm steel.");
+        .then(Message::of(
+            ". Grind nicks, arc strikes and flame-cut edges first. Press at shop temperature: no steel below {}, none above {} from welding \
+             or a flame (common practice, no source).",
+            PRESSED_C.map(Part::Hottest),
+        ));
     out.say(on, Hazard::Brittle, text);
     let text = format!(
         "A push goes to {:.1} times the curvature at first yield: test the welds within two depths (MT or PT) and stop at \
