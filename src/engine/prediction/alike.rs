@@ -88,13 +88,6 @@ fn same<T>(a: &[T], b: &[T], alike: impl Fn(&T, &T) -> bool) -> bool {
     a.len() == b.len() && a.iter().zip(b).all(|(a, b)| alike(a, b))
 }
 
-/// Whether a pass is at x (mm) a second side laid later: the other side was welded before it, and comes not with it.
-pub(crate) fn is_second_side(passes: &[Pass], pass: &Pass, x_mm: f64) -> bool {
-    let facing = |o: &&Pass| o.seam == pass.seam && o.side != pass.side && covers(o, x_mm);
-    let mut orders = passes.iter().filter(facing).map(|o| o.order);
-    orders.clone().all(|order| order != pass.order) && orders.any(|order| order < pass.order)
-}
-
 /// Whether a pass runs over x (mm).
 pub(crate) fn covers(pass: &Pass, x_mm: f64) -> bool {
     (pass.from_mm..=pass.to_mm).contains(&x_mm)

@@ -18,18 +18,12 @@ pub struct Divided {
 }
 
 impl Divided {
-    /// Between two stations, straight; `at_station` gives that of each.
-    pub fn between(x_mm: &[f64], at_station: impl Fn(usize) -> Self, at_mm: f64) -> Self {
-        let above = x_mm.partition_point(|x| *x < at_mm).clamp(1, x_mm.len().max(2) - 1);
-        let (Some(x0), Some(x1)) = (x_mm.get(above - 1), x_mm.get(above)) else { return Self::default() };
-        let (a, b) = (at_station(above - 1), at_station(above));
-        let of = |part: fn(&Self) -> f64| part(&a) + (at_mm - x0) / (x1 - x0) * (part(&b) - part(&a));
-        Self {
-            all_mm: of(|d| d.all_mm),
-            shared_mm: of(|d| d.shared_mm),
-            welding_mm: of(|d| d.welding_mm),
-            plates_mm: of(|d| d.plates_mm),
-        }
+    /// Divided in the same parts, of another size in all, mm.
+    pub(super) fn scaled_to(&self, all_mm: f64) -> Self {
+        let times = if self.all_mm > 0.0 { all_mm / self.all_mm } else { 0.0 };
+        let [shared_mm, welding_mm, plates_mm] =
+            [self.shared_mm, self.welding_mm, self.plates_mm].map(|part| part * times);
+        Self { all_mm, shared_mm, welding_mm, plates_mm }
     }
 
     /// The one sentence that says so, the same wherever a ± is divided.

@@ -12,7 +12,7 @@ pub struct Factors {
     pub(crate) outer_seam: f64,
     /// Shrinkage force of the passes at the inner seam, beside `force`.
     pub(crate) inner_seam: f64,
-    /// Sideways moment that a second side laid later brings at the outer seam, beside `force` and `arm`.
+    /// What a second side laid later takes back of the sideways moment of the first at the outer seam, beside `force` and `arm`.
     pub(crate) outer_second: f64,
     /// The same at the inner seam.
     pub(crate) inner_second: f64,
@@ -59,7 +59,7 @@ impl Factors {
             }
     }
 
-    /// Multiplier on the sideways moment of a second side laid later at a seam.
+    /// Multiplier on what a second side laid later takes back at a seam.
     pub(crate) const fn of_second(&self, seam: Seam) -> f64 {
         match seam {
             Seam::Outer => self.outer_second,

@@ -39,7 +39,7 @@ pub enum Field {
     Force,
     /// Factor on the shrinkage force of the passes at a seam, beside that of every pass.
     ForceOfSeam(Seam),
-    /// Factor on the sideways moment of a second side that is laid later at a seam.
+    /// Factor on what a second side laid later takes back at a seam.
     SecondSide(Seam),
     /// Factor on heat that is deduced from a leg.
     HeatFromLeg,
@@ -127,7 +127,9 @@ impl Field {
             Self::Wait(i) => format!("wait before step {}", i + 1),
             Self::Force => "force factor".to_owned(),
             Self::ForceOfSeam(seam) => format!("force factor of the {} seam", seam.name()),
-            Self::SecondSide(seam) => format!("factor on a later second side at the {} seam", seam.name()),
+            Self::SecondSide(seam) => {
+                format!("factor on what a second side takes back at the {} seam", seam.name())
+            }
             Self::HeatFromLeg => "factor on heat from the leg".to_owned(),
             Self::Arm => "lever arm factor".to_owned(),
             Self::CrossWelds => "factor on cross welds".to_owned(),

@@ -21,6 +21,9 @@ use crate::shrinkage::tendon::heat_parameter;
 use crate::shrinkage::transverse::flange_narrowing_mm;
 use crate::welding::{Pass, Side};
 
+/// A bead longer than so many halves of its flange folds it in its middle as if it had no ends (by [`folded_part`] all but 10⁻⁴ of it).
+const LONG: f64 = 10.0;
+
 /// What welding does to both flanges, span by span, of one job or of several of one layout side by side.
 #[derive(Debug)]
 pub(super) struct Folds<N = f64> {
@@ -138,8 +141,10 @@ impl<'a, N: Number> Joint<'a, N> {
     /// Part of the fold of a pass that the toes show under its stitches.
     fn folded_part(&self, pass: usize, k: usize) -> f64 {
         let half_mm = 0.5 * (self.width_mm.nth(k) - self.span.plates.web_mm.nth(k));
-        let stitch = self.jobs[k].passes[pass].stitch;
-        stitch.map_or(1.0, |s| folded_part([s.weld_mm, s.gap_mm], half_mm))
+        let run = || Some(bead_mm(self.jobs[k], pass)).filter(|long_mm| *long_mm < LONG * half_mm);
+        let stitched = self.jobs[k].passes[pass].stitch.map(|s| [s.weld_mm, s.gap_mm]);
+        let short = stitched.or_else(|| run().map(|long_mm| [long_mm, 2.0 * LONG * half_mm]));
+        short.map_or(1.0, |stitch| folded_part(stitch, half_mm))
     }
 
     /// Of several passes on a side the one that folds most (plates hot through not counted), of each job: it leads, and the others add to it.
@@ -244,6 +249,21 @@ impl<'a, N: Number> Joint<'a, N> {
         angles.cup_sigma_rad += more.cup_sigma_rad;
         angles.tilt_sigma_rad += more.tilt_sigma_rad;
     }
+}
+
+/// How long the bead is that a pass is a stretch of, mm.
+fn bead_mm(job: &Job, pass: usize) -> f64 {
+    let own = &job.passes[pass];
+    let (mut from, mut to) = (own.from_mm, own.to_mm);
+    // each may reach the next
+    for _ in &job.passes {
+        for other in job.passes.iter().filter(|o| (o.seam, o.side) == (own.seam, own.side)) {
+            if other.from_mm <= to && other.to_mm >= from {
+                (from, to) = (from.min(other.from_mm), to.max(other.to_mm));
+            }
+        }
+    }
+    to - from
 }
 
 impl<N: Number> Folded<N> {

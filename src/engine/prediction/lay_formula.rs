@@ -126,11 +126,8 @@ impl<'a, N: Number> ByFormula<'a, N> {
         let available_mm2 = pair.flange_mm2 + place.depth_mm * place.span.plates.web_mm * 0.5;
         let passes = pair.fillets.laid(joined.give_per_mm2[SEAM], factor, available_mm2, plan.yield_mpa);
         let added = joint.lay(&passes);
-        let laid = Laid {
-            force_n: added.force_n,
-            near_n_mm: added.moment_n_mm * pair.second,
-            lone_n: passes.lone_n,
-        };
+        let near_n_mm = added.moment_n_mm + (pair.takes_back - 1.0) * added.taken_n_mm;
+        let laid = Laid { force_n: added.force_n, near_n_mm, lone_n: passes.lone_n };
         self.room.laid[2 * order + SEAM][node] = laid;
         plan.e_mpa * added.force_n * joined.response[SEAM].by_one.at(place.seam_y_mm()[1 - SEAM])
     }

@@ -59,6 +59,7 @@ mod reconsider;
 pub(crate) mod recorded;
 mod result;
 mod room;
+mod second_sides;
 mod shapes;
 mod side_by_side;
 mod sizes;

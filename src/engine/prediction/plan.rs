@@ -2,7 +2,7 @@
 //! a span is worked out once here. Jobs of one layout are planned side by side.
 
 use super::Job;
-use super::alike::{Alike, covers, is_second_side};
+use super::alike::{Alike, covers};
 use super::plates::{cut_mpa, edges_at};
 use crate::member::{Parts, Seam, Span};
 use crate::numerics::Number;
@@ -29,8 +29,8 @@ pub(crate) struct Pair<N = f64> {
     pub(crate) flange_mm2: N,
     /// Part of the heat, and so of the force, in the flange.
     pub(crate) flange_share: N,
-    /// Factor on the sideways moment they bring, where they are a second side laid later.
-    pub(crate) second: N,
+    /// Factor on what they take back of the sideways moment of a side laid before.
+    pub(crate) takes_back: N,
     /// What hot cutting of the flange's edges left where the fillets are laid, MPa, − presses.
     pub(crate) cut_mpa: N,
 }
@@ -52,6 +52,8 @@ pub(crate) struct StageHere<N = f64> {
     pub(crate) follows: bool,
     /// All heat laid at once, J/mm.
     pub(crate) heat_j_per_mm: N,
+    /// The same with what is still warm of the orders before, J/mm.
+    pub(crate) warm_j_per_mm: N,
     /// Hottest preheat among its passes, K.
     pub(crate) preheat_k: N,
     /// Where in the plan stands what has come of earlier orders.
@@ -198,6 +200,7 @@ impl<N: Number> WalkPlan<N> {
             parts: turn.parts,
             follows: turn.follows,
             heat_j_per_mm: turn.heat_j_per_mm.nth(index),
+            warm_j_per_mm: turn.warm_j_per_mm.nth(index),
             preheat_k: turn.preheat_k.nth(index),
             come_at: turn.come_at,
             pairs_at: [None, None],
@@ -256,7 +259,7 @@ impl<N: Number> WalkPlan<N> {
                     fillets,
                     flange_mm2: width_mm * flange_mm,
                     flange_share: tendon::flange_share(flange_mm, web_mm),
-                    second: of_second(all, own.pass, span.middle_mm()),
+                    takes_back: takes_back(all, own.pass, span.middle_mm()),
                     cut_mpa: cut_all(all, seam, span),
                 });
             }
@@ -264,10 +267,17 @@ impl<N: Number> WalkPlan<N> {
             for pass in group.iter().flat_map(|g| g.pass).flatten() {
                 preheat_k = preheat_k.max(N::of(|k| all[k].job.passes[pass].preheat_k));
             }
+            let heat_j_per_mm = group[0].stretching() + group[1].stretching();
+            let mut warm_j_per_mm = heat_j_per_mm;
+            for (before, then) in self.turns[index * self.orders..].iter().zip(&self.clock_s) {
+                let lag = (self.clock_s[k] - *then) / EVEN_AFTER_S;
+                warm_j_per_mm += before.heat_j_per_mm * share_warm(lag);
+            }
             self.turns.push(StageHere {
                 parts: order.joined,
                 follows: order.fit == FlangeFit::Follows,
-                heat_j_per_mm: group[0].stretching() + group[1].stretching(),
+                heat_j_per_mm,
+                warm_j_per_mm,
                 preheat_k,
                 come_at: (index * self.orders + k) * 2 * self.orders,
                 pairs_at,
@@ -292,14 +302,10 @@ impl<N: Number> WalkPlan<N> {
     }
 }
 
-/// Factor on the sideways moment of passes that an order lays at one place of a seam: a second side comes alone.
-fn of_second<N: Number>(all: &[&Alike<'_>], pass: [Option<usize>; 2], x_mm: N) -> N {
-    let Some(alone) = pass[0].xor(pass[1]) else { return N::all(1.0) };
-    let first = all[0].job;
-    if !is_second_side(&first.passes, &first.passes[alone], x_mm.nth(0)) {
-        return N::all(1.0);
-    }
-    N::of(|k| all[k].job.factors.of_second(first.passes[alone].seam))
+/// Factor on what passes that an order lays at one place of a seam take back of the side before: a second side comes alone.
+fn takes_back<N: Number>(all: &[&Alike<'_>], pass: [Option<usize>; 2], x_mm: N) -> N {
+    let alone = pass[0].xor(pass[1]);
+    alone.map_or(N::all(1.0), |pass| N::of(|k| all[k].job.takes_back(&all[k].job.passes[pass], x_mm.nth(k))))
 }
 
 /// Part of the heat at one seam that stretches the section while another is hot: that of `later_s` before or after it.

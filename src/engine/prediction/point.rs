@@ -181,7 +181,7 @@ pub(crate) fn lay_all<N: Number>(
         }
         while let Some(turn) = turns.get(order).filter(|turn| turn.parts == parts) {
             // a section that is warm all over before it is welded is longer, not strained: what the welds add makes it yield
-            warmest_k = warmest_k.max(tendon::mean_rise_k(turn.heat_j_per_mm, joined.section.area_mm2));
+            warmest_k = warmest_k.max(tendon::mean_rise_k(turn.warm_j_per_mm, joined.section.area_mm2));
             // jobs side by side lay heat at the same orders
             if turn.heat_j_per_mm.nth(0) > 0.0 {
                 pulls.lay(place, order, turn, &joined, effects);

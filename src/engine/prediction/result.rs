@@ -43,7 +43,7 @@ pub struct Bow {
     pub by_plates_mm: f64,
     /// "inner", "outer", "near", "far", or "straight".
     pub toward: &'static str,
-    /// Two standard deviations of `max_mm`.
+    /// Two standard deviations, mm: how far beyond `max_mm` the member may bow, there or anywhere else.
     pub max_2s_mm: f64,
     /// Where they come from.
     pub max_2s_of: Divided,

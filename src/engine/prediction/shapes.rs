@@ -111,22 +111,24 @@ fn bow(march: &Walk, line: &Line<'_, f64>, unsure: &Unsure, along: bool) -> Bow 
         let of_seams = unsure.of_bow(march.bends_at(k, which), x, which);
         if cross.is_empty() { of_seams } else { Spread { across_mm: cross.bow_2s(which, x), ..of_seams } }
     };
-    let all_mm = |k: usize| spread(k).all_mm();
     let mut bow = Bow::default();
     bow.begin(top, which);
-    let straight = is_straight(top.0);
-    if along || straight {
-        bow.profile_2s_mm = (0..march.x_mm.len()).map(all_mm).collect();
-    }
-    if straight {
+    bow.profile_2s_mm = (0..march.x_mm.len()).map(|k| spread(k).all_mm()).collect();
+    if is_straight(top.0) {
         // its largest offset is rounding noise: it may bow where it is least sure
         bow.at_mm = least_sure(&march.x_mm, &bow.profile_2s_mm);
     }
+    let shape = line.shape();
+    let x_mm = || march.x_mm.iter().enumerate();
+    let reach: Vec<f64> = x_mm().map(|(k, x)| shape.offset_at_mm(*x).abs() + bow.profile_2s_mm[k]).collect();
+    let there = between(&march.x_mm, |k| bow.profile_2s_mm[k], bow.at_mm);
+    // the ± reaches as far as the member may bow anywhere: what is largest on the mean need not be where it is least sure
+    bow.max_2s_mm = there.max(farthest(&march.x_mm, &reach) - top.0.abs());
+    let least_sure = x_mm().max_by(|a, b| reach[a.0].total_cmp(&reach[b.0])).map_or(0, |(k, _)| k);
+    bow.max_2s_of = spread(least_sure).divided().scaled_to(bow.max_2s_mm);
     if along {
-        bow.runs_as(line.shape());
+        bow.runs_as(shape);
     }
-    bow.max_2s_mm = between(&march.x_mm, all_mm, bow.at_mm);
-    bow.max_2s_of = Divided::between(&march.x_mm, |k| spread(k).divided(), bow.at_mm);
     if let Some(bends) = line.beside.brought.bow(which) {
         bow.by_plates_mm = between(&march.x_mm, |k| bends[k].offset_mm, bow.at_mm) + 0.0;
     }

@@ -32,6 +32,8 @@ pub const SEAM_BIAS_BOTH: f64 = 0.06;
 /// A seam's own bias of what a second side laid later takes back of the first side's moment, over that moment: rms 0.20 of 360 seams, a
 /// tenth of those laid 20–200 s later farther off than 0.28 (`reference-cases/seam_forces.py`).
 pub(crate) const SEAM_BIAS_TAKEN: f64 = 0.20;
+/// Lag at which half of that counts, s: sides that come sooner act as one pass, of which the other biases say all (choice).
+const AS_ONE_S: f64 = 5.0;
 /// A seam's own bias at the strip level: bars instead of a solid, the mesh. Choice.
 pub(crate) const STRIP_SEAM_BIAS: f64 = 0.02;
 /// Bias of the lateral arm, which rests on an assumed place of the heat (judgement).
@@ -44,6 +46,11 @@ pub(crate) const STRIP_FORCE_BIAS: f64 = 0.13;
 /// Bias of the lateral arm at the strip level: it is computed, but from an assumed place and spread of the heat. Heat
 /// entering half a leg beside the web instead of in the fillet's centroid gives arms a third larger.
 pub(crate) const STRIP_ARM_BIAS: f64 = 0.20;
+
+/// Part of the own bias of what a second side takes back that counts, so long (s) after the first.
+pub(super) fn taken_counts(after_s: f64) -> f64 {
+    after_s * after_s / (after_s * after_s + AS_ONE_S * AS_ONE_S)
+}
 
 /// Biases of a level of model.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -120,6 +127,8 @@ pub(crate) struct Together {
     stretches: bool,
     /// Whether each seam is welded from both sides anywhere, whenever.
     both: [bool; 2],
+    /// Part of the own bias of what a second side takes back that counts there.
+    taken_counts: [f64; 2],
 }
 
 impl Together {
@@ -145,7 +154,13 @@ impl Together {
         });
         let pass = pass.collect();
         let stretches = beads.iter().enumerate().any(|(index, bead)| *bead != index);
-        Self { bias, pass, stretches, both }
+        Self { bias, pass, stretches, both, taken_counts: [1.0; 2] }
+    }
+
+    /// The same where so much of the own bias of what second sides take back counts.
+    #[must_use]
+    pub(super) fn of_seconds(self, taken_counts: [f64; 2]) -> Self {
+        Self { taken_counts, ..self }
     }
 
     /// The same where the bias of the heat is in what is common to all: a shop's record holds both.
@@ -184,7 +199,7 @@ impl Together {
         let own = |seam: usize| {
             let cancels = 0.5 * (sizes[seam] - seams[seam].abs()).max(0.0);
             let own = self.bias.seam[usize::from(self.both[seam])] * seams[seam];
-            own.powi(2) + (self.bias.taken * cancels).powi(2)
+            own.powi(2) + (self.taken_counts[seam] * self.bias.taken * cancels).powi(2)
         };
         [(common * all).powi(2) + by_leg * by_leg + own(0) + own(1), scatter]
     }
@@ -225,6 +240,8 @@ pub(crate) const CONSTANTS: &[Constant] = &[
     record!(SEAM_BIAS_TAKEN, "", "own bias of what a second side takes back")
         .known(Trust::OwnCalculation, "the same members")
         .moved_by("second_side", SEAM_BIAS_TAKEN),
+    record!(AS_ONE_S, "s", "lag at which half of that counts")
+        .known(Trust::Choice, "sides that come sooner act as one pass"),
     record!(STRIP_SEAM_BIAS, "", "own bias of a seam at the strip level")
         .known(Trust::Choice, "bars instead of a solid, the mesh"),
     record!(ARM_BIAS, "", "bias of the lever arm sideways")

@@ -52,8 +52,9 @@ impl Unsure {
         let [camber, sweep, length, _, _, apart_sd_mm_per_m, _] = job.plates_sd();
         let brought = job.brought();
         let [force, heat] = shared_biases(job, bias);
+        let together = |bias| Together::of(&job.passes, bias).of_seconds(job.taken_counts());
         let usual = Self {
-            together: Together::of(&job.passes, bias),
+            together: together(bias),
             force,
             heat,
             moment: bias.force.hypot(bias.arm),
@@ -76,7 +77,7 @@ impl Unsure {
             [learned.variance(&weights), metres * both, metres * metres * own]
         });
         Self {
-            together: Together::of(&job.passes, Bias { seam, ..bias }).of_known_heat(),
+            together: together(Bias { seam, ..bias }).of_known_heat(),
             moment: learned.variance(&moment).sqrt(),
             known: Some(known),
             ..usual

@@ -241,7 +241,7 @@ pub const INPUTS: [Input; 31] = [
         acts: SECOND_SIDES,
         ..bias(
             "second_side",
-            "sideways moment of the second side of one seam, where it is laid later than the first",
+            "what the second side of one seam takes back sideways, where it is laid later than the first",
         )
     },
     Input {

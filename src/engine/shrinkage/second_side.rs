@@ -225,6 +225,8 @@ pub struct Added<N = f64> {
     pub force_n: N,
     /// Sideways moment about the web plane, N·mm, + near.
     pub moment_n_mm: N,
+    /// Part of that moment that takes back what was there before, N·mm, + near.
+    pub taken_n_mm: N,
 }
 
 impl<N: Number> Junction<N> {
@@ -260,7 +262,11 @@ impl<N: Number> Junction<N> {
         let far = far.force_n * far.arm_mm * Side::Far.sign();
         let (first, second) = if laid.second == side_index(Side::Far) { (near, far) } else { (far, near) };
         let moment = super::lateral_arm::combined_moment(first, second, left);
-        let added = Added { force_n: total - self.total_n, moment_n_mm: moment - self.moment_n_mm };
+        let (before, more) = (self.moment_n_mm, moment - self.moment_n_mm);
+        // what turns the moment round is no longer of the side before
+        let both = before.abs().min(more.abs()).signed_as(more);
+        let taken_n_mm = N::default().above(before * more, both, N::default());
+        let added = Added { force_n: total - self.total_n, moment_n_mm: more, taken_n_mm };
         self.total_n = total;
         self.moment_n_mm = moment;
         added

@@ -165,7 +165,7 @@ shape! {
         /// On that of the passes at the inner seam.
         #[schemars(example = &0.95)]
         pub inner_seam: Option<f64>,
-        /// On the sideways moment of a second side that is laid later at the outer seam.
+        /// On what a second side laid later takes back of the sideways moment of the first at the outer seam.
         #[schemars(example = &1.1)]
         pub outer_second: Option<f64>,
         /// On that at the inner seam.

@@ -3,7 +3,6 @@
 use super::Field;
 use crate::member::Seam;
 use crate::prediction::Job;
-use crate::prediction::alike::is_second_side;
 use crate::welding::{Pass, Side};
 
 impl Field {
@@ -37,12 +36,7 @@ impl Field {
 
     /// Factor on the second side of a seam, if one is laid later than the first somewhere.
     pub(crate) fn second_side(job: &Job, seam: Seam) -> Vec<Self> {
-        let own = || job.passes.iter().filter(move |p| p.seam == seam);
-        let both = |a: &Pass, b: &Pass| (a.from_mm.max(b.from_mm), a.to_mm.min(b.to_mm));
-        let later = |pass: &Pass, (from, to): (f64, f64)| {
-            from < to && is_second_side(&job.passes, pass, 0.5 * (from + to))
-        };
-        let any = own().any(|pass| own().any(|other| later(pass, both(pass, other))));
+        let any = job.second_sides_after_s(seam).next().is_some();
         any.then_some(Self::SecondSide(seam)).into_iter().collect()
     }
 

@@ -9,7 +9,7 @@ use crate::bow::Pull;
 use crate::joint_solver::{SectionError, SectionSteel, ThermalTable, USUAL_SPEED_MM_S};
 use crate::member::{Seam, Span};
 use crate::prediction::Job;
-use crate::prediction::alike::{covers, is_second_side};
+use crate::prediction::alike::covers;
 use crate::prediction::plan::WalkPlan;
 use crate::strip::{
     StripBead, StripEffort, StripJob, StripOutcome, StripSection, StripSettings, StripStage, weld,
@@ -316,9 +316,11 @@ fn added(job: &Job, span: &Span, asked: &StripJob, outcomes: &[StripOutcome]) ->
                 own.near_n_mm += pass.side.sign() * moved;
                 let own =
                     own.times(pass.welded_fraction() * pass.force_factor * job.factors.of_seam(pass.seam));
-                let second = is_second_side(&job.passes, pass, span.middle_mm());
-                let second = if second { job.factors.of_second(pass.seam) } else { 1.0 };
-                all[*index][slot] = Pull { near_n_mm: own.near_n_mm * job.factors.arm * second, ..own };
+                let before: f64 = all.iter().map(|added| added[slot].near_n_mm).sum();
+                let near_n_mm = own.near_n_mm * job.factors.arm;
+                let taken = if before * near_n_mm < 0.0 { near_n_mm.abs().min(before.abs()) } else { 0.0 };
+                let more = (job.takes_back(pass, span.middle_mm()) - 1.0) * taken.copysign(near_n_mm);
+                all[*index][slot] = Pull { near_n_mm: near_n_mm + more, ..own };
             }
         }
     }
