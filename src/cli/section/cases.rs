@@ -1,29 +1,25 @@
 //! Several cases in one table.
 
-use super::super::show::{Columns, bare, heading, say_all, unit};
+use super::super::show::{Columns, Report, bare, unit};
 use super::asked::Asked;
 use super::words::{angle, held, mesh, percent};
 use crate::cli::lists::counted;
 use crate::units::{System, show};
 use crate::verification::{HotHold, Solved, SolvedPass};
-use std::io::{Result, Write};
 use std::path::Path;
 use std::time::Duration;
 
 /// One row a case, after its last pass.
-///
-/// # Errors
-/// Only those of `out`.
 pub(super) fn table(
     Asked { job, options, system }: Asked<'_>,
     file: &Path,
     solved: &[Solved],
     took: Duration,
-    out: &mut dyn Write,
-) -> Result<()> {
-    writeln!(out, "{}", job.title)?;
+    out: &mut Report,
+) {
+    out.line(&job.title);
     let remark = format!("{}, {}", held(options.hold, options.lengthwise, system), mesh(options.meshing));
-    heading(&format!("{} joints after their last pass", solved.len()), &remark, out)?;
+    out.heading(&format!("{} joints after their last pass", solved.len()), &remark);
     Columns::of(solved)
         .left("seam", |one| one.result.seam.name())
         .left("at", |one| show::position(one.result.x_mm, system))
@@ -36,24 +32,23 @@ pub(super) fn table(
         .right("tilt", |one| last(one, |l| l.section.tilt_rad, angle))
         .right("formula", |one| last(one, |l| l.formula.tilt_rad, angle))
         .left("edges", |one| show::stress(one.result.residual.edge_over_yield * one.result.yield_mpa, system))
-        .put(out)?;
+        .put(out);
     let distinct = solved.iter().enumerate().filter(|(k, one)| first_of(solved, one) == *k).count();
     let runs: usize = distinct * options.setups().len();
     let differ =
         if distinct == 1 { "All are alike".to_owned() } else { format!("{distinct} of them differ") };
     let runs = counted(runs, "run");
-    writeln!(out, "  off by: formula over section; edges: residual stress at the flange edges.")?;
-    writeln!(out, "  {differ}; {runs}, {:.2} s.{}", took.as_secs_f64(), never_held(solved))?;
+    out.line("  off by: formula over section; edges: residual stress at the flange edges.");
+    out.line(format!("  {differ}; {runs}, {:.2} s.{}", took.as_secs_f64(), never_held(solved)));
     let mut cautions: Vec<&String> = solved.iter().flat_map(|one| &one.result.cautions).collect();
     cautions.dedup();
-    say_all(out, cautions)?;
-    writeln!(
-        out,
+    out.say_all(cautions);
+    out.line(format!(
         "\nOne joint alone gives the full report: weldbow section {} --at {} --seam {}",
         crate::input::text::path(file),
         format_args!("{:.0}mm", solved[0].result.x_mm),
         solved[0].result.seam.name()
-    )
+    ))
 }
 
 fn first_of(all: &[Solved], one: &Solved) -> usize {

@@ -1,12 +1,12 @@
 //! Constants with their sources, and which of them a prediction rests on.
 
-use super::table::{Columns, heading, say};
+use super::report::Report;
+use super::table::Columns;
 use crate::cli::lists::distinct;
 use crate::member::{Preparation, Seam, Splice};
 use crate::prediction::{Job, Prediction, constants as all};
 use crate::sources::{Constant, Trust};
 use crate::welding::{HeatSource, Side};
-use std::io::{Result, Write};
 
 /// The constants that this prediction rests on: those of other processes, joints and levels are left out.
 pub(crate) fn behind(job: &Job, prediction: &Prediction) -> Vec<&'static Constant> {
@@ -78,12 +78,9 @@ impl Used {
 }
 
 /// Constants with their value, doubt and source, and what the marks mean.
-///
-/// # Errors
-/// Only those of `out`.
-pub(crate) fn constants(found: &[&Constant], out: &mut dyn Write) -> Result<()> {
+pub(crate) fn constants(found: &[&Constant], out: &mut Report) {
     let remark = "± one standard deviation, relative; moved by: the input of `weldbow scatter --inputs`";
-    heading("What predictions rest on", remark, out)?;
+    out.heading("What predictions rest on", remark);
     let mark = |trust: Trust| if trust == Trust::Read { "read" } else { trust.mark() };
     Columns::of(found)
         .left("constant", |c| c.name)
@@ -96,10 +93,10 @@ pub(crate) fn constants(found: &[&Constant], out: &mut dyn Write) -> Result<()> 
             "" => c.source.to_owned(),
             range => format!("{}; {range}", c.source),
         })
-        .put(out)?;
-    writeln!(out)?;
+        .put(out);
+    out.line("");
     let trusts = distinct(found.iter().map(|c| c.trust));
-    trusts.into_iter().try_for_each(|trust| say(out, &format!("{}: {}", mark(trust), trust.words())))
+    trusts.into_iter().for_each(|trust| out.say(format!("{}: {}", mark(trust), trust.words())))
 }
 
 /// Four figures, as a table of constants has them.

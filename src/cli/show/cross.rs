@@ -1,11 +1,11 @@
 //! What is welded across the member, and what it does.
 
+use super::report::Report;
 use super::span::{fine, unit, with_span};
-use super::table::{Columns, heading};
+use super::table::Columns;
 use crate::cli::lists::{counted, grouped};
 use crate::prediction::{CrossWeld, CrossWelds, Job};
 use crate::units::{System, show};
-use std::io::{Result, Write};
 
 /// "3 stiffener pairs, 1 web splice": kinds in the order in which they come along the member.
 fn kinds(welds: &[CrossWeld]) -> String {
@@ -25,9 +25,9 @@ pub(crate) fn part(cross: &CrossWelds, system: System) -> String {
 }
 
 /// One row each.
-pub(crate) fn each(cross: &CrossWelds, system: System, out: &mut dyn Write) -> Result<()> {
+pub(crate) fn each(cross: &CrossWelds, system: System, out: &mut Report) {
     let remark = "made when its seams are cold; ± 90 %, most of it shared by all";
-    heading("Welds across the member", remark, out)?;
+    out.heading("Welds across the member", remark);
     let mm = |name: &str| format!("{name}, {}", unit(system));
     let fine = |mm: f64| fine(mm, system).replace('-', "\u{2212}");
     Columns::of(&cross.welds)
@@ -42,11 +42,11 @@ pub(crate) fn each(cross: &CrossWelds, system: System, out: &mut dyn Write) -> R
 }
 
 /// What a job says of its attachments, worked out as far as heat.
-pub(crate) fn said(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
+pub(crate) fn said(job: &Job, system: System, out: &mut Report) {
     if job.attachments.is_empty() {
-        return Ok(());
+        return;
     }
-    heading("Attachments", "welded across when the seams are cold", out)?;
+    out.heading("Attachments", "welded across when the seams are cold");
     Columns::of(&job.attachments)
         .left("what", |a| a.kind.name())
         .right("from the start", |a| show::position(a.at_mm, system))

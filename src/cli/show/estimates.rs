@@ -1,14 +1,14 @@
 //! How far published methods differ on this member.
 
-use super::table::{Columns, heading, plain_text};
+use super::report::Report;
+use super::table::Columns;
 use crate::prediction::{Estimate, Prediction};
 use crate::units::{System, show};
-use std::io::{Result, Write};
 
 /// The three bows side by side, then the cups.
-pub(super) fn estimates(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
+pub(super) fn estimates(prediction: &Prediction, system: System, out: &mut Report) {
     let remark = "no method, ours included, was checked on a real member; the spread is not an error band";
-    heading("What other methods say", remark, out)?;
+    out.heading("What other methods say", remark);
     let of = |quantity: &'static str| prediction.estimates.iter().filter(move |e| e.quantity == quantity);
     let mm = |mm: f64| show::offset(mm, system);
     let same = |method: Method<'_>, quantity: &'static str, ours: f64| match method {
@@ -21,14 +21,13 @@ pub(super) fn estimates(prediction: &Prediction, system: System, out: &mut dyn W
         .right("camber", |e| same(*e, "camber.max_mm", prediction.camber.max_mm))
         .right("sweep", |e| same(*e, "sweep.max_mm", prediction.sweep.max_mm))
         .left("source", |e| e.map_or("", |e| e.source))
-        .put(out)?;
-    let arms = "Sweep of the other methods: with their force at the centroid of the fillet, as they have it; ours pulls nearer to the \
-                web. Camber and shortening: through the same beam.";
-    writeln!(out, "{}", plain_text(arms, 1))?;
+        .put(out);
+    out.plain("Sweep of the other methods: with their force at the centroid of the fillet, as they have it; ours pulls nearer to the \
+                web. Camber and shortening: through the same beam.");
     cups(prediction, system, out)
 }
 
-fn cups(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
+fn cups(prediction: &Prediction, system: System, out: &mut Report) {
     let of = |quantity: &'static str| prediction.estimates.iter().filter(move |e| e.quantity == quantity);
     let (outer, inner) = ("flanges.outer.cup_rad", "flanges.inner.cup_rad");
     let ours = |flange: &str| {
@@ -41,7 +40,7 @@ fn cups(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<
             .find(|o| o.method == e.method)
             .map_or_else(String::new, |o| show::angle(o.value, system)),
     };
-    writeln!(out)?;
+    out.line("");
     Columns::of(with_ours(of(if of(outer).next().is_some() { outer } else { inner })))
         .left("method", |e| name(*e))
         .right("cup, outer", |e| same(*e, "outer", outer))

@@ -13,6 +13,7 @@ mod listed;
 pub(crate) mod lying;
 pub(super) mod outside;
 mod passes;
+mod report;
 mod shown;
 mod signs;
 mod span;
@@ -28,38 +29,29 @@ pub(super) use constants::constants;
 pub(crate) use cross::said as attachments;
 pub(crate) use hold::remedies;
 pub(crate) use listed::listed;
+pub(crate) use report::{Report, plain_text, wrapped};
 pub(crate) use signs::SIGNS;
 pub(crate) use span::{bare, fine, unit};
 pub(crate) use summary::summary;
-pub(crate) use table::{Columns, heading, plain_text, roomy, row_table, say, say_all, wrapped};
-pub(super) use table::{drawn, wide};
+pub(super) use table::drawn;
+pub(crate) use table::{Columns, roomy, row_table};
 pub(super) use trust::More;
 pub(crate) use warnings::list_warnings;
 
 use crate::prediction::{Job, Prediction, Warning, WarningCode, job_warnings, outside as outside_model};
 use crate::units::System;
 use shown::Shown;
-use std::io::{Result, Write};
 
 /// Everything about one job, in the order a shop asks: is the job as meant, is it in tolerance, what will it do, what to do
 /// about it.
-///
-/// # Errors
-/// Only those of `out`.
-pub(super) fn report(
-    job: &Job,
-    prediction: &Prediction,
-    system: System,
-    more: More,
-    out: &mut dyn Write,
-) -> Result<()> {
-    headline::member(job, prediction, system, out)?;
+pub(super) fn report(job: &Job, prediction: &Prediction, system: System, more: More, out: &mut Report) {
+    headline::member(job, prediction, system, out);
     let learned = |w: &&Warning| matches!(w.code, WarningCode::Learned | WarningCode::NotLearned);
-    let mut said = prediction.warnings.iter().filter(learned);
-    said.try_for_each(|said| writeln!(out, "{}", said.text.in_units(system)))?;
+    let said = prediction.warnings.iter().filter(learned);
+    said.for_each(|said| out.line(said.text.in_units(system)));
     let none = outside_model(prediction);
     if !none.is_empty() {
-        outside::outside(&none, system, out)?;
+        outside::outside(&none, system, out);
         // what is worked out from numbers that are none says nothing
         let said = |w: &&Warning| {
             !matches!(w.code, WarningCode::Ripple | WarningCode::Twist | WarningCode::BowLarge)
@@ -71,22 +63,22 @@ pub(super) fn report(
     let (input, results) = prediction.warnings.split_at(of_job);
     let rest = |all: &[Warning]| all.iter().filter(|w| !learned(w)).cloned().collect::<Vec<_>>();
     let (input, results) = (rest(input), rest(results));
-    list_warnings("Look at the input first", &input, system, out)?;
+    list_warnings("Look at the input first", &input, system, out);
     let of = Shown { job, prediction, system, whole: more.methods };
-    tolerance::tolerance(of, out)?;
-    headline::shape(of, out)?;
-    level::level(prediction, system, out)?;
-    list_warnings("What to watch", &results, system, out)?;
-    allowance::allowance(of, out)?;
+    tolerance::tolerance(of, out);
+    headline::shape(of, out);
+    level::level(prediction, system, out);
+    list_warnings("What to watch", &results, system, out);
+    allowance::allowance(of, out);
     if more.methods {
-        passes::passes(prediction, system, out)?;
-        prediction.cross_welds.iter().try_for_each(|cross| cross::each(cross, system, out))?;
-        flanges::flanges(job, prediction, system, out)?;
-        tolerance::rules(prediction, system, out)?;
-        estimates::estimates(prediction, system, out)?;
+        passes::passes(prediction, system, out);
+        prediction.cross_welds.iter().for_each(|cross| cross::each(cross, system, out));
+        flanges::flanges(job, prediction, system, out);
+        tolerance::rules(prediction, system, out);
+        estimates::estimates(prediction, system, out);
     }
     if more.constants {
-        constants(&constants::behind(job, prediction), out)?;
+        constants(&constants::behind(job, prediction), out);
     }
     trust::trust(more, out)
 }

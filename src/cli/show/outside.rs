@@ -1,18 +1,14 @@
 //! A prediction outside its model: what is left of it to be shown.
 
-use super::table::{heading, say};
+use super::report::Report;
 use crate::input::Problem;
 use crate::prediction::{Job, Outside, outside as outside_of, predict};
 use crate::units::System;
-use std::io::{Result, Write};
 
 /// Says what is outside, in place of the numbers.
-///
-/// # Errors
-/// Only those of `out`.
-pub(crate) fn outside(all: &[Outside], system: System, out: &mut dyn Write) -> Result<()> {
-    heading("Outside what this model covers", "no numbers can be given", out)?;
-    all.iter().try_for_each(|one| say(out, &one.reason.in_units(system)))
+pub(crate) fn outside(all: &[Outside], system: System, out: &mut Report) {
+    out.heading("Outside what this model covers", "no numbers can be given");
+    all.iter().for_each(|one| out.say(one.reason.in_units(system)))
 }
 
 /// What to say of a job whose pieces cannot be judged, because the model says nothing of it.

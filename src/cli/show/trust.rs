@@ -1,7 +1,6 @@
 //! What the numbers rest on, and the cautions that go with them.
 
-use super::table::{heading, wide};
-use std::io::{Result, Write};
+use super::report::Report;
 
 /// What is shown beyond what a shop needs.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
@@ -19,10 +18,10 @@ const LINES: [&str; 3] = [
 ];
 
 /// Writes them, and what else may be asked.
-pub(super) fn trust(more: More, out: &mut dyn Write) -> Result<()> {
+pub(super) fn trust(more: More, out: &mut Report) {
     let rest = [(!more.methods, "--methods"), (!more.constants, "--constants")];
     let rest: Vec<&str> = rest.into_iter().filter(|(left, _)| *left).map(|(_, what)| what).collect();
     let remark = if rest.is_empty() { String::new() } else { format!("more: {}", rest.join(", ")) };
-    heading("How far to trust it", &remark, out)?;
-    LINES.iter().try_for_each(|line| writeln!(out, "{}", wide(line)))
+    out.heading("How far to trust it", &remark);
+    LINES.iter().for_each(|line| out.wide(line))
 }

@@ -1,26 +1,17 @@
 //! Warnings, each said once.
 
-use super::table::{heading, wide};
+use super::report::Report;
 use crate::cli::lists::grouped;
 use crate::prediction::{Warning, WarningCode};
 use crate::units::System;
-use std::io::{Result, Write};
 
 /// Warnings under a heading, one a paragraph; what is said of several passes alike is said once.
-///
-/// # Errors
-/// Only those of `out`.
-pub(crate) fn list_warnings(
-    title: &str,
-    warnings: &[Warning],
-    system: System,
-    out: &mut dyn Write,
-) -> Result<()> {
+pub(crate) fn list_warnings(title: &str, warnings: &[Warning], system: System, out: &mut Report) {
     if warnings.is_empty() {
-        return Ok(());
+        return;
     }
-    heading(title, "", out)?;
-    once(warnings, system).iter().try_for_each(|text| writeln!(out, "{}", wide(text)))
+    out.heading(title, "");
+    once(warnings, system).iter().for_each(|text| out.wide(text))
 }
 
 /// The sentences, those alike but for the pass they name put together.

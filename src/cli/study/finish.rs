@@ -5,7 +5,8 @@ use super::label::{Label, Proof};
 use super::names::Names;
 use super::work::too_large;
 use super::{read_back, show, warned};
-use crate::cli::status::DONE;
+use crate::cli::ended::DONE;
+use crate::cli::show::{Report, drawn as drawn_in};
 use crate::study::Study;
 use std::io::{Result, Write};
 
@@ -24,17 +25,17 @@ pub(crate) fn finish(
             return Ok(DONE);
         }
         let table = read_back::table(study, &files.csv())?;
-        show::table(study, &table, out)?;
+        Report::put(out, |said| show::table(study, &table, said))?;
         let study = &study.clone().with_warned(warned.clone());
         let drawn = charts(study, &table, name, &files.folder, force)?;
         if !drawn.is_empty() {
-            writeln!(out, "{}", crate::cli::show::drawn(drawn.len() / 2, &files.folder))?;
+            writeln!(out, "{}", drawn_in(drawn.len() / 2, &files.folder))?;
         }
         if let Some(label) = Label::read(&files.label())? {
             let charts = drawn.iter().map(|path| Proof::beside(path)).collect::<Result<_>>()?;
             Label { charts, ..label }.keep(files)?;
         }
     }
-    warned::show(study, warned.as_ref(), out)?;
+    Report::put(out, |said| warned::show(study, warned.as_ref(), said))?;
     Ok(DONE)
 }

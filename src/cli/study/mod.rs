@@ -30,6 +30,7 @@ mod warned;
 mod work;
 
 use crate::cli::one_of::{UNITS, one_of};
+use crate::cli::show::Report;
 pub(crate) use draw::charts;
 pub(super) use reading::read;
 pub(super) use show::findings;
@@ -37,9 +38,8 @@ pub(crate) use show::in_words;
 pub(crate) use work::{in_memory, too_large};
 
 use super::complain::fault;
-use super::ended::{Ended, Outcome};
+use super::ended::{BAD_INPUT, DONE, Ended, Outcome, STOPPED};
 use super::files::Force;
-use super::status::{BAD_INPUT, DONE, STOPPED};
 use crate::study::{Study, shard};
 use crate::units::System;
 use finish::finish;
@@ -116,11 +116,11 @@ impl StudyCommand {
             None => {}
         }
         if self.results {
-            lists::results(out)?;
+            Report::put(out, lists::results)?;
             return Ok(DONE);
         }
         if self.places {
-            lists::places(out)?;
+            Report::put(out, lists::places)?;
             return Ok(DONE);
         }
         if !self.vary.is_empty() {
@@ -169,7 +169,7 @@ impl StudyCommand {
             let said = format!("--shard {i}/{n}: a study of {} cases has no so many parts", study.count());
             return Err(Ended::by_usage(Some(file), said));
         }
-        show::opening(study, out)?;
+        Report::put(out, |said| show::opening(study, said))?;
         out.flush()?;
         let cases = self.cases(study);
         let name = stem(file);
@@ -179,9 +179,11 @@ impl StudyCommand {
                 return Err(Ended::by_file(file, said));
             }
             let (table, done) = in_memory(study, cases);
-            show::table(study, &table, out)?;
-            show::failures(&done, "", out)?;
-            warned::show(study, warned::found(study).as_ref(), out)?;
+            Report::put(out, |said| {
+                show::table(study, &table, said);
+                show::failures(&done, "", said);
+                warned::show(study, warned::found(study).as_ref(), said);
+            })?;
             return Ok(DONE);
         };
         let files = names::Names::new(folder, &name, self.shard);
@@ -192,7 +194,7 @@ impl StudyCommand {
             output::Wanted { json_lines: self.json_lines, resume: self.resume, force: self.over.force };
         let kept = output::open(study, names::Names::new(folder, &name, self.shard), &cases, inputs, wanted)?;
         let done = work::on_disk(study, cases, kept)?;
-        show::rows_kept(&done, &files, out)?;
+        Report::put(out, |said| show::rows_kept(&done, &files, said))?;
         if done.stopped {
             return Ok(STOPPED);
         }

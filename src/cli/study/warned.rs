@@ -1,25 +1,22 @@
 //! What the cases of a study warn of, on screen.
 
-use crate::cli::show::{heading, say};
+use crate::cli::show::Report;
 use crate::study::{Study, Warned};
-use std::io::{Result, Write};
 
 /// Counts of warnings, each with the first of its kind; nothing if no case has one.
-pub(super) fn show(study: &Study, warned: Option<&Warned>, out: &mut dyn Write) -> Result<()> {
-    let Some(warned) = warned else { return Ok(()) };
+pub(super) fn show(study: &Study, warned: Option<&Warned>, out: &mut Report) {
+    let Some(warned) = warned else { return };
     let of = if warned.looked_at < warned.cases {
         format!("{} of {} cases looked at", warned.looked_at, warned.cases)
     } else {
         String::new()
     };
-    heading("Warnings of the cases", &of, out)?;
+    out.heading("Warnings of the cases", &of);
     for kind in &warned.of {
         let text = kind.first.text.in_units(study.system());
         let first = if kind.cases == 1 { "" } else { "the first: " };
-        let said = format!("{} of {} cases; {first}{text}", kind.cases, warned.looked_at);
-        say(out, &said)?;
+        out.say(format!("{} of {} cases; {first}{text}", kind.cases, warned.looked_at));
     }
-    Ok(())
 }
 
 /// What a study's cases warn of, if of anything. A study of draws has said in its job what there is to say.
