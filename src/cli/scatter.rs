@@ -1,7 +1,7 @@
 //! `weldbow scatter`: how likely a member is out, and what that rests on.
 
 use super::ended::{DONE, Ended, Outcome};
-use super::show::{Columns, Report, SIGNS, drawn, outside, row_table};
+use super::show::{Columns, Report, SIGNS, drawn, outside_problem, row_table};
 use super::study::{charts, findings, in_memory, in_words, too_large};
 use crate::cli::presented::{Presented, json};
 use crate::input::text::path as path_text;
@@ -89,7 +89,7 @@ impl Scatter {
     /// The study that draws pieces of a job.
     fn study(&self, path: &Path) -> std::result::Result<Study, Diagnostics> {
         let paper: InputFile<JobFile> = read_file(path)?;
-        if let Some(problem) = check(&paper.shape).ok().and_then(|job| outside::problem(&job)) {
+        if let Some(problem) = check(&paper.shape).ok().and_then(|job| outside_problem(&job)) {
             return Err(paper.complaint(vec![problem]));
         }
         let draws = Draws { bias: self.draws as usize, pieces: self.pieces as usize, seed: self.seed };

@@ -1,6 +1,6 @@
 //! Families of an order, the one to fix first on top, and what to pull forward.
 
-use super::figures::figure;
+use super::words::figure;
 use crate::cli::lists::counted;
 use crate::cli::show::{Columns, Report};
 use crate::order::{MarkResult, OrderResult};

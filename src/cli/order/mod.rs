@@ -1,11 +1,9 @@
 //! `weldbow order`: how many pieces of an order will need straightening, how many hours that is, what to fix first.
 //!
 //! `gather` reads lists, jobs and folders; `show` says what was found, `families` the same by family and what to pull forward, `words`
-//! prevention in a sentence; `rows` writes
-//! the CSV file; `figures` rounds.
+//! prevention in a sentence and rounded figures; `rows` writes the CSV file.
 
 mod families;
-mod figures;
 mod gather;
 mod rows;
 mod show;

@@ -1,8 +1,7 @@
 //! The order for people: pieces, hours, weeks, what the shop cannot straighten, what to fix first.
 
 use super::families::{families, levelling, pieces_out};
-use super::figures::{figure, range};
-use super::words::{saves, what, worthwhile};
+use super::words::{figure, range, saves, what, worthwhile};
 use crate::cli::lists::{counted, grouped};
 use crate::cli::show::{Columns, Report, chance, percent};
 use crate::cli::straighten::ground;

@@ -1,7 +1,6 @@
 //! `weldbow section`: joints of a job solved from first principles, beside the formulas.
 
 mod asked;
-mod cases;
 mod moving;
 mod report;
 mod words;
@@ -125,7 +124,9 @@ impl Section {
             match solved.as_slice() {
                 [] => {}
                 [one] => Report::put(out, |said| report::report(asked, one, start.elapsed(), said))?,
-                many => Report::put(out, |said| cases::table(asked, &self.job, many, start.elapsed(), said))?,
+                many => {
+                    Report::put(out, |said| report::table(asked, &self.job, many, start.elapsed(), said))?
+                }
             }
         }
         self.draw(asked, &solved, out)?;

@@ -1,12 +1,11 @@
 //! What to allow for when cutting and fitting.
 
 use super::headline::both_as_one;
-use super::hold::remedies;
-use super::listed::listed;
+use super::methods::remedies;
 use super::report::Report;
 use super::shown::Shown;
 use super::span::unit;
-use super::table::{plain, roomy};
+use super::table::{listed, plain, roomy};
 use crate::cut::{Mark, Plates, cut_list};
 use crate::prediction::{Job, NOT_NEEDED, Prediction};
 use crate::units::{System, show};

@@ -1,5 +1,6 @@
 //! The member in one line, and what it will do.
 
+use super::methods::cross_part;
 use super::report::{Report, plain_text};
 use super::shown::Shown;
 use super::span::{bare, bare_span, unit, with_span};
@@ -62,7 +63,7 @@ pub(super) fn shape(of: Shown<'_>, out: &mut Report) {
     let waved = if detail.is_empty() { String::new() } else { format!(": {detail}") };
     out.plain(format!("web {verdict}{waved}"));
     if let Some(cross) = &prediction.cross_welds {
-        out.plain(super::cross::part(cross, system));
+        out.plain(cross_part(cross, system));
     }
     flanges(of, out);
     // the bow that is less sure speaks for both

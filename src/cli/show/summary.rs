@@ -1,9 +1,8 @@
 //! Several jobs in one table.
 
-use super::chance::bare_chance;
+use super::notes::signs;
 use super::report::Report;
-use super::signs::signs;
-use super::span::{bare_span, unit};
+use super::span::{bare_chance, bare_span, unit};
 use super::table::Columns;
 use crate::cli::lists::distinct;
 use crate::input::text;

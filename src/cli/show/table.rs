@@ -187,3 +187,22 @@ fn keep_words(table: &mut Table) {
 pub(crate) fn drawn(count: usize, folder: &Path) -> String {
     format!("{} (SVG and PNG) in {}", counted(count, "chart"), path(folder))
 }
+
+/// Its columns without those named and without empty ones, figures with a real minus sign.
+pub(crate) fn listed(
+    title: &str,
+    remark: &str,
+    list: &crate::cut::Table,
+    without: &[&str],
+    out: &mut Report,
+) {
+    out.heading(title, remark);
+    let shown = list.shown(without);
+    let heads: Vec<String> = shown.iter().map(|i| list.head_in_words(*i)).collect();
+    let right = (0..shown.len()).filter(|k| list.is_of_figures(shown[*k]));
+    let mut rows = head_table(&heads, right);
+    for row in &list.rows {
+        rows.add_row(shown.iter().map(|i| list.said(&row[*i])));
+    }
+    rows.put(out)
+}

@@ -1,10 +1,9 @@
 //! The tolerance table, set by set.
 
-use super::chance::{bare_chance, from_welding_alone, if_right};
+use super::notes::signs;
 use super::report::{Report, plain_text};
 use super::shown::Shown;
-use super::signs::signs;
-use super::span::{bare, bare_span, unit};
+use super::span::{bare, bare_chance, bare_span, from_welding_alone, if_right, unit};
 use super::table::{Columns, LINE, head_table, roomy};
 use crate::cli::lists::distinct;
 use crate::prediction::Prediction;

@@ -1,8 +1,8 @@
 //! `weldbow straighten`: does a member need straightening, and how?
 //!
-//! `gather` reads files and asks the engine; `words` says a step as a foreman reads it, `advice` what to change first, `show`
+//! `gather` reads files, holds the readings against the job, asks the engine and reads what the pushes made so far say; `words` says a step as a foreman reads it, `advice` what to change first, `show`
 //! prints, `sheet` makes the foreman's pages and `engineer` the
-//! engineer's; `piece` says what is known of the piece, `other` whether its readings are those of the job, `log` reads what the pushes made so far say.
+//! engineer's; `piece` says what is known of the piece.
 
 mod advice;
 mod asked;
@@ -10,9 +10,6 @@ mod engineer;
 mod framed;
 mod gather;
 mod heat_words;
-
-mod log;
-mod other;
 mod piece;
 mod sheet;
 mod show;
@@ -92,7 +89,7 @@ impl Straighten {
         let given = self.given()?;
         self.presented.ready()?;
         let sheet = self.presented.target(self.sheet.as_ref(), Kind::Html)?;
-        let asked = |file: &PathBuf| other::member(&given, file).and_then(|()| Asked::new(file, &given));
+        let asked = |file: &PathBuf| gather::member(&given, file).and_then(|()| Asked::new(file, &given));
         let read: Vec<_> = self.jobs.par_iter().map(asked).collect();
         let (all, bad) = good_of(read)?;
         if self.presented.json {

@@ -2,7 +2,7 @@
 
 use super::advice::{change_first, summary};
 use super::asked::Asked;
-use super::log;
+use super::gather::next_push;
 use super::piece::{basis, camber_then, readings, recorded, sided, steel, strange, thermal};
 use super::words::{self, name, percent};
 use crate::cli::show::{Columns, Report, bare_chance, from_welding_alone, if_right};
@@ -33,7 +33,7 @@ pub(super) fn report(asked: &Asked, system: System, out: &mut Report) {
     out.say_all(plan.cautions.iter().map(|c| c.text.in_units(system)).chain(thermal(asked, system)));
     if !asked.logged.is_empty() {
         out.heading("Push log", "what the readings ask for next");
-        out.say_all(asked.logged.iter().map(|l| log::sentence(l, system)));
+        out.say_all(asked.logged.iter().map(|l| next_push(l, system)));
     }
     plan.chosen.iter().for_each(|chosen| way(asked, chosen, system, out));
     for blocked in &plan.blocked {

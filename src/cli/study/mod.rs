@@ -2,16 +2,14 @@
 //!
 //! `output` keeps rows on disk safe against a kill, a full disk and another study's rows; `names` are those of its files, `label` is what
 //! lies beside rows, `proven` checks every row against it. `part` says which of them a run computes, `work` computes them; `columnar`
-//! writes them as Parquet; `read_back` makes a table of them; `reading` reads a study with its jobs; `finish` says and draws what came of it; `show` says what they say, `warned` what their jobs warn of; `draw` draws;
-//! `merge` joins parts; `verify` checks a folder of results. `question` makes a study of one line, `replace` lets kept rows give way,
-//! `lists` says what can be collected and varied.
+//! writes them as Parquet; `read_back` makes a table of them; `reading` reads a study with its jobs; a question on the command line as well; `finish` says and draws what came of it; `show` says
+//! what they say and what their jobs warn of; `merge` joins parts; `verify` checks a folder of results; `lists` says what can be collected and varied.
 //!
 //! `output` is the only place that knows how rows survive on disk, `label` what proves them (a hash by chunk, the build, the
 //! inputs), and `proven` reads every row against it, for `--resume`, `merge` and `verify` alike; `part` says which cases a run
 //! computes, `columnar` writes finished rows as Parquet from the proven table.
 
 mod columnar;
-mod draw;
 mod finish;
 mod label;
 mod lists;
@@ -20,18 +18,15 @@ mod names;
 mod output;
 mod part;
 mod proven;
-mod question;
 mod read_back;
 mod reading;
-mod replace;
 mod show;
 mod verify;
-mod warned;
 mod work;
 
 use crate::cli::one_of::{UNITS, one_of};
 use crate::cli::show::Report;
-pub(crate) use draw::charts;
+pub(crate) use finish::charts;
 pub(super) use reading::read;
 pub(super) use show::findings;
 pub(crate) use show::in_words;
@@ -156,7 +151,7 @@ impl StudyCommand {
             let said = "--vary asks of one job: weldbow study JOB --vary \u{2026}; several results go into one word: --show sweep,camber";
             return Err(Ended::by_usage(None, said));
         };
-        let question = question::Question { job, vary: &self.vary, show: &self.show };
+        let question = reading::Question { job, vary: &self.vary, show: &self.show };
         self.one(job, question.study()?, out)
     }
 
@@ -182,13 +177,13 @@ impl StudyCommand {
             Report::put(out, |said| {
                 show::table(study, &table, said);
                 show::failures(&done, "", said);
-                warned::show(study, warned::found(study).as_ref(), said);
+                show::warnings(study, show::warned(study).as_ref(), said);
             })?;
             return Ok(DONE);
         };
         let files = names::Names::new(folder, &name, self.shard);
         if self.replace {
-            replace::replace(&files)?;
+            output::replace(&files)?;
         }
         let wanted =
             output::Wanted { json_lines: self.json_lines, resume: self.resume, force: self.over.force };

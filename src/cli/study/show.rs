@@ -7,7 +7,7 @@ use crate::cli::show::{Columns, Report, chance, percent, row_table};
 use crate::cli::terminal::width;
 use crate::input::text;
 use crate::scatter::{BiasAndScatter, Chance};
-use crate::study::{Chances, Study, Table, Values};
+use crate::study::{Chances, Study, Table, Values, Warned};
 use crate::tolerance::Likely;
 
 /// Most rows shown one by one.
@@ -148,22 +148,22 @@ fn spreads(study: &Study, table: &Table, out: &mut Report) {
     let apart = spreads.iter().any(|s| study.bias_and_scatter(table, &s.name).is_some());
     let all = spreads.iter();
     let all = all.map(|s| (s, in_words(study, &s.name), study.bias_and_scatter(table, &s.name)));
-    let shown = Columns::of(all)
+    let part = |sd: Option<f64>, size: f64| sd.map_or_else(String::new, |sd| number(sd / size));
+    Columns::of(all)
         .left("result", |(_, (name, _), _)| name.clone())
         .right("mean", |(s, (_, size), _)| number(s.all.mean().unwrap_or(f64::NAN) / size))
         .right("standard deviation", |(s, (_, size), _)| number(s.all.sd().unwrap_or(f64::NAN) / size))
         .right("5 %", |(s, (_, size), _)| number(s.quantiles[0] / size))
         .right("median", |(s, (_, size), _)| number(s.quantiles[1] / size))
-        .right("95 %", |(s, (_, size), _)| number(s.quantiles[2] / size));
-    if !apart {
-        return shown.put(out);
-    }
-    let part = |sd: Option<f64>, size: f64| sd.map_or_else(String::new, |sd| number(sd / size));
-    shown
-        .right("by bias", |(_, (_, size), parts)| part(parts.as_ref().map(|p| p.bias_sd), *size))
-        .right("by scatter", |(_, (_, size), parts)| part(parts.as_ref().map(|p| p.scatter_sd), *size))
+        .right("95 %", |(s, (_, size), _)| number(s.quantiles[2] / size))
+        .right_if(apart, "by bias", |(_, (_, size), parts)| part(parts.as_ref().map(|p| p.bias_sd), *size))
+        .right_if(apart, "by scatter", |(_, (_, size), parts)| {
+            part(parts.as_ref().map(|p| p.scatter_sd), *size)
+        })
         .put(out);
-    out.line("  by bias, by scatter: standard deviations of what all pieces share and of what differs")
+    if apart {
+        out.line("  by bias, by scatter: standard deviations of what all pieces share and of what differs");
+    }
 }
 
 fn chances(chances: &[Chances], out: &mut Report) {
@@ -172,7 +172,12 @@ fn chances(chances: &[Chances], out: &mut Report) {
     }
     let remark = "if the spreads of the inputs are what they are taken to be";
     out.heading("Chance to be beyond a limit", remark);
-    let shown = Columns::of(chances)
+    let range = |(low, high): (f64, f64)| format!("{} … {}", percent(low), percent(high));
+    let told = |c: &Chances, say: &dyn Fn(&BiasAndScatter) -> String| {
+        c.bias_and_scatter.as_ref().map_or_else(String::new, say)
+    };
+    let apart = chances.iter().any(|c| c.bias_and_scatter.is_some());
+    Columns::of(chances)
         .left("limit", |c| {
             let of = c.name.trim_start_matches("verdicts.").trim_end_matches(".beyond").replace('_', " ");
             of.strip_suffix(".out").map_or_else(|| of.clone(), |of| format!("{of}, at the near end of its ±"))
@@ -180,23 +185,12 @@ fn chances(chances: &[Chances], out: &mut Report) {
         .right("chance", |c| match &c.bias_and_scatter {
             Some(a) => chance(&Likely::from(a)),
             None => counted(&c.all),
-        });
-    let range = |(low, high): (f64, f64)| format!("{} … {}", percent(low), percent(high));
-    let told = |c: &Chances, say: &dyn Fn(&BiasAndScatter) -> String| {
-        c.bias_and_scatter.as_ref().map_or_else(String::new, say)
-    };
-    const COUNT: &str = "  ±: one standard error of the count.";
-    if chances.iter().all(|c| c.bias_and_scatter.is_none()) {
-        shown.put(out);
-        return out.line(format!("{COUNT}"));
-    }
-    shown
-        .right("if the model is right", |c| told(c, &|a| counted(&a.model_right)))
-        .right("range from model error", |c| told(c, &|a| range(a.range)))
+        })
+        .right_if(apart, "if the model is right", |c| told(c, &|a| counted(&a.model_right)))
+        .right_if(apart, "range from model error", |c| told(c, &|a| range(a.range)))
         .put(out);
-    out.line(format!(
-        "{COUNT} All pieces of a family share one model error, so one value in this range is theirs."
-    ))
+    let share = " All pieces of a family share one model error, so one value in this range is theirs.";
+    out.line(format!("  ±: one standard error of the count.{}", if apart { share } else { "" }));
 }
 
 /// The chance of cases drawn each for itself.
@@ -254,4 +248,25 @@ fn with_decimals(value: f64, decimals: usize) -> String {
     };
     let zero = text.bytes().all(|b| matches!(b, b'0' | b'.'));
     if value < 0.0 && !zero { format!("−{text}") } else { text }
+}
+
+/// Counts of warnings, each with the first of its kind; nothing if no case has one.
+pub(super) fn warnings(study: &Study, warned: Option<&Warned>, out: &mut Report) {
+    let Some(warned) = warned else { return };
+    let of = if warned.looked_at < warned.cases {
+        format!("{} of {} cases looked at", warned.looked_at, warned.cases)
+    } else {
+        String::new()
+    };
+    out.heading("Warnings of the cases", &of);
+    for kind in &warned.of {
+        let text = kind.first.text.in_units(study.system());
+        let first = if kind.cases == 1 { "" } else { "the first: " };
+        out.say(format!("{} of {} cases; {first}{text}", kind.cases, warned.looked_at));
+    }
+}
+
+/// What a study's cases warn of, if of anything. A study of draws has said in its job what there is to say.
+pub(crate) fn warned(study: &Study) -> Option<Warned> {
+    Some(study).filter(|study| !study.is_sampled()).map(Study::warned).filter(|warned| !warned.of.is_empty())
 }

@@ -1,7 +1,6 @@
 //! `weldbow section --moving`: the arc travels along a length of one joint.
 
 mod args;
-mod beside;
 mod report;
 
 use super::super::complain::fault;
@@ -15,8 +14,8 @@ use crate::cli::terminal::look;
 use crate::joint_solver::SectionError;
 use crate::verification::{Case, CaseError, Options, TravelledCase, moving};
 pub(crate) use args::Moving;
-use beside::{Beside, TRUST};
 use indicatif::ProgressBar;
+use report::{Beside, TRUST};
 use serde::Serialize;
 use std::io::Write;
 
