@@ -6,7 +6,7 @@ use super::ended::{DONE, Ended, OUT_OF_TOLERANCE, Outcome};
 use super::files;
 use crate::choose::{
     Allow, Book, Choice, Choosing, Constraints, Objective, SearchSpace, Sides, USUAL_CONFIDENCE, Waits, Weld,
-    choose, needs, stitches_to_try, window, written,
+    choose, stitches_to_try, window, written,
 };
 use crate::cli::one_of::{OBJECTIVES, SIDES, WAITS, one_of};
 use crate::cli::presented::Presented;
@@ -141,6 +141,13 @@ struct Asked {
     choice: Choice,
 }
 
+impl Asked {
+    /// Where the search looked.
+    fn ground(&self) -> SearchSpace<'_> {
+        SearchSpace::new(&self.job, &self.book, &self.choice.stretches, &self.wishes)
+    }
+}
+
 impl Choose {
     /// Chooses and shows.
     ///
@@ -224,10 +231,7 @@ impl Choose {
 
     fn write_back(&self, asked: &Asked, to: &Target, out: &mut dyn Write) -> Result<()> {
         let (number, weld) = self.picked(&asked.choice)?;
-        let carries = asked.job.carries.as_ref().ok_or_else(|| Error::other("the job has no demand"))?;
-        let needed = needs(&asked.job, carries, &asked.wishes);
-        let ground = ground(asked, &needed.stretches);
-        let written = written(&asked.paper.text, &ground, weld).map_err(Error::other)?;
+        let written = written(&asked.paper.text, &asked.ground(), weld).map_err(Error::other)?;
         to.write(written.as_bytes())?;
         let as_it_is = if weld.candidate.is_none() { ": the job as it is" } else { "" };
         let line = format!("Option {number} ({}) written to {}{as_it_is}", weld.name, to.said());
@@ -235,18 +239,11 @@ impl Choose {
     }
 
     fn drawn(&self, asked: &Asked, system: System) -> Result<Vec<crate::chart::Picture>> {
-        let carries = asked.job.carries.as_ref().ok_or_else(|| Error::other("the job has no demand"))?;
-        let needed = needs(&asked.job, carries, &asked.wishes);
-        let ground = ground(asked, &needed.stretches);
         let candidate = self.charted(&asked.choice).and_then(|w| w.candidate.as_ref());
-        let window = candidate.and_then(|c| window(&ground, c, 0, system));
+        let window = candidate.and_then(|c| window(&asked.ground(), c, 0, system));
         let pictures =
             crate::chart::choice_pictures(&asked.choice, window.as_ref(), system).map_err(Error::other)?;
         let stem = self.job.file_stem().unwrap_or_default().to_string_lossy();
         Ok(files::pictures_of(&stem, pictures))
     }
-}
-
-fn ground<'a>(asked: &'a Asked, stretches: &'a [crate::choose::Stretch]) -> SearchSpace<'a> {
-    SearchSpace::new(&asked.job, &asked.book, stretches, &asked.wishes)
 }

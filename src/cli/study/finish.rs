@@ -1,7 +1,6 @@
 //! What is said and drawn once rows are kept.
 
-use super::label::{Label, Proof};
-use super::names::Names;
+use super::label::{Label, Names, Proof};
 use super::work::too_large;
 use super::{read_back, show};
 use crate::chart::study_pictures;

@@ -1,8 +1,7 @@
 //! `weldbow study merge`: joins the parts of a study.
 
 use super::finish::finish;
-use super::label::Label;
-use super::names::{Names, or_removed, to_write, unfinished};
+use super::label::{Label, Names, or_removed, to_write, unfinished};
 use super::proven::{Fault, Rows, prove};
 use super::reading::{read, stem};
 use super::{columnar, show};

@@ -1,7 +1,7 @@
 //! `weldbow study`: run studies, finish stopped ones, join parts, draw charts.
 //!
-//! `output` keeps rows on disk safe against a kill, a full disk and another study's rows; `names` are those of its files, `label` is what
-//! lies beside rows, `proven` checks every row against it. `part` says which of them a run computes, `work` computes them; `columnar`
+//! `output` keeps rows on disk safe against a kill, a full disk and another study's rows; `label` names its files and is what lies
+//! beside rows, `proven` checks every row against it. `part` says which of them a run computes, `work` computes them; `columnar`
 //! writes them as Parquet; `read_back` makes a table of them; `reading` reads a study with its jobs; a question on the command line as well; `finish` says and draws what came of it; `show` says
 //! what they say and what their jobs warn of; `merge` joins parts; `verify` checks a folder of results; `lists` says what can be collected and varied.
 //!
@@ -14,7 +14,6 @@ mod finish;
 mod label;
 mod lists;
 mod merge;
-mod names;
 mod output;
 mod part;
 mod proven;
@@ -181,13 +180,13 @@ impl StudyCommand {
             })?;
             return Ok(DONE);
         };
-        let files = names::Names::new(folder, &name, self.shard);
+        let files = label::Names::new(folder, &name, self.shard);
         if self.replace {
             output::replace(&files)?;
         }
         let wanted =
             output::Wanted { json_lines: self.json_lines, resume: self.resume, force: self.over.force };
-        let kept = output::open(study, names::Names::new(folder, &name, self.shard), &cases, inputs, wanted)?;
+        let kept = output::open(study, label::Names::new(folder, &name, self.shard), &cases, inputs, wanted)?;
         let done = work::on_disk(study, cases, kept)?;
         Report::put(out, |said| show::rows_kept(&done, &files, said))?;
         if done.stopped {

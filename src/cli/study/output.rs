@@ -1,7 +1,6 @@
 //! Rows on disk: opened to go on where they end, kept chunk by chunk, or given up for new ones.
 
-use super::label::{Chunk, Label, Part, Proof, hex};
-use super::names::{Names, to_write};
+use super::label::{Chunk, Label, Names, Part, Proof, hex, to_write};
 use super::proven::{Fault, Proven, Rows, prove};
 use crate::cli::files::{self, fault_at, named, unwritten};
 use crate::input::text;

@@ -1,6 +1,6 @@
 //! A study for people: its lesson, its rows or their spread, chances, and which input matters.
 
-use super::names::Names;
+use super::label::Names;
 use super::work::Done;
 use crate::cli::fitted::filled;
 use crate::cli::show::{Columns, Report, chance, percent, row_table};
