@@ -99,7 +99,7 @@ fn needed(stretches: &[Stretch], system: System, out: &mut Report) {
         });
         [text, both].into_iter().flatten()
     });
-    distinct(said).iter().for_each(|line| out.line(format!("{line}")))
+    distinct(said).iter().for_each(|line| out.line(line))
 }
 
 /// A leg that is no shop size yet: in decimals.

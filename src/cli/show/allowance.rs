@@ -92,8 +92,7 @@ fn presets(prediction: &Prediction, system: System, whole: bool, out: &mut Repor
         out.heading("Flange preset", "as above, stretch by stretch: cup bent, tilt set, toes packed");
     }
     let leans = prediction.allowance.presets.iter().any(|p| p.lean_rad.abs() > LEANS_RAD);
-    match remedies(&prediction.hold).filter(|_| leans) {
-        Some(what) => out.plain(format!("Less tilt: {what}")),
-        None => {}
+    if let Some(what) = remedies(&prediction.hold).filter(|_| leans) {
+        out.plain(format!("Less tilt: {what}"));
     }
 }

@@ -51,7 +51,7 @@ fn head(asked: &Asked, system: System, out: &mut Report) {
     out.line(&asked.job.title);
     out.line(basis(asked));
     if let Some(said) = recorded(asked, system) {
-        out.line(format!("{said}"));
+        out.line(said);
     }
     out.line(format!("steel: {}", steel(asked, system)));
     let mark = if asked.own_shop { "" } else { " (no --shop file given; `weldbow new --shop` writes one)" };
@@ -218,7 +218,7 @@ fn way(asked: &Asked, chosen: &Chosen, system: System, out: &mut Report) {
         out.line(format!(" {}. {}", step.number, words.head));
         out.say_all(&words.lines);
         if let Work::Push(push) = &step.work {
-            out.say(&words::reckoned(push, system));
+            out.say(words::reckoned(push, system));
         }
     }
     if chosen.rework_is_cheaper {

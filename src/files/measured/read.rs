@@ -19,7 +19,6 @@ const KIND: TextKind =
 const FEWEST: usize = 3;
 /// Places nearer to each other are one place read twice, mm (choice: what a tape can tell).
 const CLOSEST_MM: f64 = 1.0;
-/// Most problems written down.
 
 /// Reads measured offsets from a file.
 ///
