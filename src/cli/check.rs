@@ -1,8 +1,8 @@
 //! `weldbow check`: what a job says, worked out as far as heat, legs and sections, without predicting.
 
-use super::ended::{Ended, Outcome};
-use super::status::DONE;
-use super::{output, show};
+use super::ended::{DONE, Ended, Outcome};
+use super::presented::json;
+use super::show::{Columns, Report, attachments, list_warnings};
 use crate::cli::one_of::{UNITS, one_of};
 use crate::job::read_path;
 use crate::member::{Parts, Section, properties, spans};
@@ -11,7 +11,7 @@ use crate::units::{IN_MM, System, show as units};
 use crate::welding::{Attachment, Stitch, fillet};
 use serde::Serialize;
 use serde_json::Value;
-use std::io::{Result, Write};
+use std::io::Write;
 use std::path::{Path, PathBuf};
 
 /// Arguments of `weldbow check`.
@@ -47,12 +47,12 @@ impl Check {
         for file in &self.jobs {
             match read_path(file) {
                 Ok(job) if self.json => all.push(as_json(file, &job)),
-                Ok(job) => print(&job, self.units.unwrap_or(job.units), out)?,
+                Ok(job) => Report::put(out, |said| print(&job, self.units.unwrap_or(job.units), said))?,
                 Err(complaint) => status = Ended::from(complaint).say()?,
             }
         }
         if self.json {
-            output::json(self.jobs.len(), &all, out)?;
+            json(self.jobs.len(), &all, out)?;
         }
         Ok(status)
     }
@@ -82,12 +82,12 @@ fn as_json(file: &Path, job: &Job) -> Value {
         })
         .collect();
     serde_json::json!({
-        "attachments": attachments(job),
+        "attachments": attached(job),
         "file": file.display().to_string(), "title": job.title, "stations": stations(job), "passes": passes, "warnings": job_warnings(job),
     })
 }
 
-fn attachments(job: &Job) -> Vec<Value> {
+fn attached(job: &Job) -> Vec<Value> {
     let one = |a: &Attachment| {
         serde_json::json!({
             "kind": a.kind, "at_mm": a.at_mm, "side": a.side, "to": a.to, "leg_mm": a.leg_mm, "fillets": a.fillets,
@@ -97,29 +97,30 @@ fn attachments(job: &Job) -> Vec<Value> {
     job.attachments.iter().map(one).collect()
 }
 
-fn print(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
-    writeln!(out, "{}: the job is in order", job.title)?;
-    show::heading("Sections", "whole member; a splice or kink shows the section on either side", out)?;
+fn print(job: &Job, system: System, out: &mut Report) {
+    out.line(format!("{}: the job is in order", job.title));
+    out.heading("Sections", "whole member; a splice or kink shows the section on either side");
     // section properties in the units of section tables: cm or inches
     let (unit, mm) = system.pick(("cm", 10.0_f64), ("in", IN_MM));
-    show::Columns::of(stations(job))
+    Columns::of(stations(job))
         .left("from the start", |s| units::position(s.x_mm, system))
         .right("web depth", |s| units::plate(s.depth_mm, system))
         .right(format!("area, {unit}²"), |s| format!("{:.1}", s.section.area_mm2 / mm.powi(2)))
         .right("centroid", |s| units::plate(s.section.centroid_mm, system))
         .right(format!("I in plane, {unit}⁴"), |s| format!("{:.0}", s.section.i_z_mm4 / mm.powi(4)))
         .right(format!("I sideways, {unit}⁴"), |s| format!("{:.0}", s.section.i_y_mm4 / mm.powi(4)))
-        .put(out)?;
-    passes(job, system, out)?;
-    show::attachments(job, system, out)?;
-    show::list_warnings("Warnings", &job_warnings(job), system, out)
+        .put(out);
+    passes(job, system, out);
+    attachments(job, system, out);
+    list_warnings("Warnings", &job_warnings(job), system, out)
 }
 
-fn passes(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
-    show::heading("Passes", "heat into the steel, after arc efficiency", out)?;
+fn passes(job: &Job, system: System, out: &mut Report) {
+    out.heading("Passes", "heat into the steel, after arc efficiency");
     let (unit, decimals, mm2) = system.pick(("mm²", 1, 1.0), ("in²", 3, IN_MM * IN_MM));
     let along = |from, to| format!("{} … {}", units::position(from, system), units::position(to, system));
-    let table = show::Columns::of(&job.passes)
+    let stitched = job.passes.iter().any(|p| p.stitch.is_some());
+    Columns::of(&job.passes)
         .left("step", |p| p.order.to_string())
         .left("seam", |p| p.seam.name())
         .left("side", |p| p.side.name())
@@ -128,9 +129,7 @@ fn passes(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
         .right("throat", |p| units::plate(fillet::throat_mm(p.leg_mm), system))
         .right(format!("deposit, {unit}"), |p| format!("{:.decimals$}", p.deposit_mm2 / mm2))
         .right("net heat", |p| units::heat_input(p.heat_j_per_mm, system))
-        .left("heat from", |p| p.heat_source.words());
-    if job.passes.iter().all(|p| p.stitch.is_none()) {
-        return table.put(out);
-    }
-    table.left(Stitch::HEAD, |p| Stitch::said(p.stitch.as_ref(), system)).put(out)
+        .left("heat from", |p| p.heat_source.words())
+        .left_if(stitched, Stitch::HEAD, |p| Stitch::said(p.stitch.as_ref(), system))
+        .put(out)
 }

@@ -1,9 +1,8 @@
 //! `weldbow constants`: every constant a prediction rests on, with its source.
 
-use super::ended::{Ended, Outcome};
-use super::output::json_of;
-use super::show;
-use super::status::DONE;
+use super::ended::{DONE, Ended, Outcome};
+use super::presented::json_of;
+use super::show::{Report, constants as constants_shown};
 use crate::input::near;
 use crate::prediction::constants;
 use crate::sources::Constant;
@@ -32,7 +31,7 @@ impl Constants {
             return Ok(DONE);
         }
         let Some(word) = self.word.as_deref().filter(|_| found.is_empty()) else {
-            show::constants(&found, out)?;
+            Report::put(out, |said| constants_shown(&found, said))?;
             return Ok(DONE);
         };
         let known: Vec<&str> = constants().flat_map(|c| c.symbol.split("::")).collect();

@@ -1,7 +1,6 @@
-//! Why a command ends before all that was asked is done.
+//! How a command ends: its exit status, and what is said where it ends before its results.
 
 use super::complain::{complain_on_stderr, fault};
-use super::status::{BAD_INPUT, BAD_USAGE};
 use crate::chart::ChartError;
 use crate::reading::Diagnostics;
 use std::fmt::Display;
@@ -89,3 +88,14 @@ impl From<Vec<Diagnostics>> for Ended {
         Self::Files(complaints)
     }
 }
+
+/// Everything asked was done.
+pub(crate) const DONE: u8 = 0;
+/// A file was wrong or could not be read or written.
+pub(crate) const BAD_INPUT: u8 = 1;
+/// The command line was wrong (clap's own status).
+pub(crate) const BAD_USAGE: u8 = 2;
+/// Stopped before the end; what is done is kept.
+pub(crate) const STOPPED: u8 = 4;
+/// `--strict`: done, and something is out of tolerance.
+pub(crate) const OUT_OF_TOLERANCE: u8 = 3;

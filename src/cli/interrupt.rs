@@ -1,6 +1,6 @@
 //! Ctrl-C: the first ends a long run where it loses nothing; the second ends the program.
 
-use super::status::STOPPED;
+use super::ended::STOPPED;
 use std::sync::atomic::{AtomicBool, Ordering};
 
 static STOP: AtomicBool = AtomicBool::new(false);

@@ -24,7 +24,6 @@ mod memory;
 mod new;
 mod one_of;
 mod order;
-mod output;
 mod page;
 mod predict;
 mod presented;
@@ -32,7 +31,6 @@ mod scatter;
 pub mod schema;
 mod section;
 mod show;
-mod status;
 mod straighten;
 mod study;
 mod terminal;
@@ -42,9 +40,8 @@ mod whose;
 pub use threads::{no_sudden_end, on_all_cores};
 
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
-use ended::{Ended, Outcome};
+use ended::{BAD_INPUT, BAD_USAGE, DONE, Ended, Outcome};
 use fitted::Fitted;
-use status::{BAD_INPUT, BAD_USAGE, DONE};
 use std::ffi::OsString;
 use std::io::{self, ErrorKind, Write};
 use std::process::ExitCode;
@@ -63,6 +60,9 @@ use std::process::ExitCode;
 pub struct Cli {
     #[command(subcommand)]
     command: Command,
+    /// Whether another program reads what it prints.
+    #[arg(skip)]
+    json: bool,
 }
 
 #[derive(Debug, Subcommand)]
@@ -105,35 +105,6 @@ enum Command {
     Man,
 }
 
-impl Command {
-    /// Whether another program reads what it prints.
-    const fn json(&self) -> bool {
-        match self {
-            Self::Predict(command) => command.presented.json,
-            Self::Check(command) => command.json,
-            Self::Choose(command) => command.presented.json,
-            Self::Calibrate(command) => command.presented.json,
-            Self::Order(command) => command.presented.json,
-            Self::Scatter(command) => command.presented.json,
-            Self::Section(command) => command.presented.json,
-            Self::Straighten(command) => command.presented.json,
-            Self::Constants(command) => command.json,
-            Self::Study(_)
-            | Self::Cut(_)
-            | Self::Page(_)
-            | Self::New(_)
-            | Self::Schema { .. }
-            | Self::Completions { .. }
-            | Self::Man => false,
-        }
-    }
-
-    /// Whether it prints words for a person, that a narrow terminal may break between: not what another program reads.
-    const fn words(&self) -> bool {
-        !self.json() && !matches!(self, Self::Schema { .. } | Self::Completions { .. } | Self::Man)
-    }
-}
-
 /// Reads a command line; ends the program with a message if it is wrong. `--strict 0.05` may be written as `--strict=0.05`:
 /// no file is called that, so that `--strict rafter.toml` stays what it is.
 pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Cli {
@@ -151,8 +122,11 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Cli {
     let json = words.iter().any(|word| word == "--json");
     let mut line = Cli::command().color(terminal::of_help());
     let understood = line.try_get_matches_from_mut(words);
-    let read =
-        understood.and_then(|found| Cli::from_arg_matches(&found).map_err(|wrong| wrong.format(&mut line)));
+    let read = understood.and_then(|found| {
+        let of = found.subcommand().and_then(|(_, of)| of.try_get_one::<bool>("json").ok()?);
+        let read = Cli::from_arg_matches(&found).map_err(|wrong| wrong.format(&mut line))?;
+        Ok(Cli { json: of == Some(&true), ..read })
+    });
     read.unwrap_or_else(|error| {
         if json && error.use_stderr() {
             complain::for_programs(true);
@@ -169,8 +143,10 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Cli {
 
 /// Runs a command and gives its exit status. A reader that stops listening (`weldbow … | head`) is no error.
 pub fn run(cli: &Cli) -> ExitCode {
-    complain::for_programs(cli.command.json());
-    let room = cli.command.words().then(|| terminal::room(false)).flatten();
+    complain::for_programs(cli.json);
+    // words for a person may be broken on a narrow terminal: not what another program reads
+    let others = matches!(cli.command, Command::Schema { .. } | Command::Completions { .. } | Command::Man);
+    let room = if cli.json || others { None } else { terminal::room(false) };
     let mut out = Fitted::new(io::BufWriter::new(io::stdout().lock()), room);
     let outcome: Outcome = match &cli.command {
         Command::Predict(command) => command.run(&mut out),

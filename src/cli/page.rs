@@ -2,10 +2,9 @@
 
 use super::calibrate::part_of as record_part;
 use super::choose::{book_of, shop_file};
-use super::ended::{Ended, Outcome, good_of};
+use super::ended::{BAD_INPUT, DONE, Ended, Outcome, good_of};
 use super::files::{self, Target};
 use super::one_of::{UNITS, one_of};
-use super::status::{BAD_INPUT, DONE};
 use super::straighten::sheet_of;
 use super::terminal::{progress, working};
 use crate::chart;

@@ -1,10 +1,10 @@
 //! `weldbow predict`: read jobs, predict, show.
 
-use super::ended::{Ended, Outcome, good_of};
-use super::status::{BAD_INPUT, DONE, OUT_OF_TOLERANCE};
-use super::{files, output, show};
+use super::ended::{BAD_INPUT, DONE, Ended, OUT_OF_TOLERANCE, Outcome, good_of};
+use super::show::Report;
+use super::{files, show};
 use crate::chart;
-use crate::cli::presented::Presented;
+use crate::cli::presented::{Presented, json};
 use crate::cli::terminal::progress;
 use crate::job::read_with_scatter;
 use crate::prediction::{Job, Prediction, Shown, outside, predict, predict_strip};
@@ -140,13 +140,8 @@ impl Predict {
     }
 
     fn print_json(&self, done: &[Done], out: &mut dyn Write) -> Result<()> {
-        match done {
-            [one] if self.jobs.len() == 1 => output::json_of(&one.named(None), out),
-            many => {
-                let named = many.iter().map(|d| d.named(Some(d.file.display().to_string())));
-                output::json(self.jobs.len(), &named.collect::<Vec<_>>(), out)
-            }
-        }
+        let file = |d: &Done| (self.jobs.len() > 1).then(|| d.file.display().to_string());
+        json(self.jobs.len(), &done.iter().map(|d| d.named(file(d))).collect::<Vec<_>>(), out)
     }
 
     fn print_tables(&self, done: &[Done], out: &mut dyn Write) -> Result<()> {
@@ -155,13 +150,15 @@ impl Predict {
             [one] if self.jobs.len() == 1 => {
                 let system = self.system(&one.job);
                 let more = show::More { methods: self.methods, constants: self.constants };
-                show::report(&one.job, &one.prediction, system, more, out)?;
-                one.reading.iter().try_for_each(|reading| show::lying::show(reading, system, out))
+                Report::put(out, |said| {
+                    show::report(&one.job, &one.prediction, system, more, said);
+                    one.reading.iter().for_each(|reading| show::lying::show(reading, system, said));
+                })
             }
             many => {
                 let rows: Vec<_> = many.iter().map(|d| (d.file, &d.job, &d.prediction)).collect();
                 let system = self.presented.units.unwrap_or(many[0].job.units);
-                show::summary(&rows, self.jobs.len(), system, out)
+                Report::put(out, |said| show::summary(&rows, self.jobs.len(), system, said))
             }
         }
     }

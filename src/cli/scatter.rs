@@ -1,10 +1,9 @@
 //! `weldbow scatter`: how likely a member is out, and what that rests on.
 
-use super::ended::{Ended, Outcome};
-use super::status::DONE;
+use super::ended::{DONE, Ended, Outcome};
+use super::show::{Columns, Report, SIGNS, drawn, outside_problem, row_table};
 use super::study::{charts, findings, in_memory, in_words, too_large};
-use super::{output, show};
-use crate::cli::presented::Presented;
+use crate::cli::presented::{Presented, json};
 use crate::input::text::path as path_text;
 use crate::job::check;
 use crate::job::file::JobFile;
@@ -56,7 +55,7 @@ impl Scatter {
     /// If the output or a chart cannot be written.
     pub(super) fn run(&self, out: &mut dyn Write) -> Outcome {
         if self.inputs {
-            inputs(out)?;
+            Report::put(out, inputs)?;
             return Ok(DONE);
         }
         self.presented.ready()?;
@@ -74,7 +73,7 @@ impl Scatter {
                     if self.presented.json {
                         all.push(Found { file: file.display().to_string(), found: study.scattered(&table) });
                     } else {
-                        self.show(&study, &table, out)?;
+                        Report::put(out, |said| self.show(&study, &table, said))?;
                     }
                     self.draw(stem, &study, &table, out)?;
                 }
@@ -82,7 +81,7 @@ impl Scatter {
             }
         }
         if self.presented.json {
-            output::json(self.jobs.len(), &all, out)?;
+            json(self.jobs.len(), &all, out)?;
         }
         Ok(status)
     }
@@ -90,7 +89,7 @@ impl Scatter {
     /// The study that draws pieces of a job.
     fn study(&self, path: &Path) -> std::result::Result<Study, Diagnostics> {
         let paper: InputFile<JobFile> = read_file(path)?;
-        if let Some(problem) = check(&paper.shape).ok().and_then(|job| show::outside::problem(&job)) {
+        if let Some(problem) = check(&paper.shape).ok().and_then(|job| outside_problem(&job)) {
             return Err(paper.complaint(vec![problem]));
         }
         let draws = Draws { bias: self.draws as usize, pieces: self.pieces as usize, seed: self.seed };
@@ -102,33 +101,36 @@ impl Scatter {
         })
     }
 
-    fn show(&self, study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
-        show::heading(&study.title, "", out)?;
-        writeln!(out, "{} possible model errors × {} pieces; {}", self.draws, self.pieces, study.source())?;
+    fn show(&self, study: &Study, table: &Table, out: &mut Report) {
+        out.heading(&study.title, "");
+        out.line(format!(
+            "{} possible model errors × {} pieces; {}",
+            self.draws,
+            self.pieces,
+            study.source()
+        ));
         let job = check(study.base()).ok();
         let recorded = job.as_ref().and_then(|job| Some((job.recorded_note()?, job.units)));
         if let Some((said, units)) = recorded {
-            writeln!(out, "{}", said.in_units(self.presented.units.unwrap_or(units)))?;
+            out.line(said.in_units(self.presented.units.unwrap_or(units)));
         }
-        findings(study, table, out)?;
+        findings(study, table, out);
         if study.base().camber.is_some() {
-            writeln!(
-                out,
+            out.line(
                 "  camber: as if the web were cut straight; cut to the ordinates of `predict` it aims at the middle of what the limits allow."
-            )?;
+            );
         }
         if let Some(job) = job {
             let (prediction, system) = (predict(&job), self.presented.units.unwrap_or(job.units));
             for (name, of) in
                 [("Camber", &prediction.camber.max_2s_of), ("Sweep", &prediction.sweep.max_2s_of)]
             {
-                let said = format!("{name} {}.", of.sentence().in_units(system));
-                show::say(out, &said)?;
+                out.say(format!("{name} {}.", of.sentence().in_units(system)));
             }
         }
         let remark = "each input by itself from low to high (±1σ), all others at their middle";
-        show::heading("What moves it", remark, out)?;
-        let mut shown = show::row_table(&["result", "input", "low", "high"], 2..4);
+        out.heading("What moves it", remark);
+        let mut shown = row_table(&["result", "input", "low", "high"], 2..4);
         for result in study.movers() {
             let (name, size) = in_words(study, result);
             // hundredths of a millimetre, thousandths of an inch
@@ -138,10 +140,9 @@ impl Scatter {
                 shown.add_row([name.clone(), swing.input.clone(), low, high]);
             }
         }
-        shown.put(out)?;
-        writeln!(out, "  {}", show::SIGNS)?;
-        writeln!(
-            out,
+        shown.put(out);
+        out.line(format!("  {}", SIGNS));
+        out.line(
             "  `weldbow scatter --inputs` says how unsure each input is taken to be; none of it is measured on members.\n  \
              A [scatter] table in the job puts your shop's own values in place."
         )
@@ -149,13 +150,13 @@ impl Scatter {
 
     fn draw(&self, stem: &str, study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
         let Some(folder) = &self.presented.charts else { return Ok(()) };
-        let drawn =
+        let made =
             charts(study, table, &format!("{stem}-scatter"), folder, self.presented.over.force)?.len() / 2;
-        if self.presented.json { Ok(()) } else { writeln!(out, "{}", show::drawn(drawn, folder)) }
+        if self.presented.json { Ok(()) } else { writeln!(out, "{}", drawn(made, folder)) }
     }
 }
 
-fn inputs(out: &mut dyn Write) -> Result<()> {
+fn inputs(out: &mut Report) {
     let deviation = |input: &&Input| match input.spread.distribution() {
         _ if input.of_plates() => "in mm".to_owned(),
         Distribution::Lognormal { cov: deviation, .. } | Distribution::Normal { sd: deviation, .. } => {
@@ -165,7 +166,7 @@ fn inputs(out: &mut dyn Write) -> Result<()> {
             format!("{:.0} %", 100.0 * input.spread.sd())
         }
     };
-    show::Columns::of(INPUTS.iter().filter(|input| !input.recorded()))
+    Columns::of(INPUTS.iter().filter(|input| !input.recorded()))
         .left("input", |input| input.name)
         .left("kind", |input| match input.class {
             Class::Bias => "bias",
@@ -174,9 +175,8 @@ fn inputs(out: &mut dyn Write) -> Result<()> {
         .right("σ", deviation)
         .left("what it multiplies", |input| input.what)
         .left("where it comes from", |input| input.source)
-        .put(out)?;
-    writeln!(
-        out,
+        .put(out);
+    out.line(
         "  bias: the same for every piece of a kind. scatter: from piece to piece, or pass to pass.\n  \
          In a job or a study, [scatter] with `force = 0.10` puts your own σ in place; 0 leaves an input out.\n  \
          What plates bring follows from how the job says they come (`edges`, `bow_scatter`), what assembly brings stands in its\n  \

@@ -1,6 +1,6 @@
 //! Which member a piece is of: a job file that a line names, or a mark of a list.
 
-use crate::input::{Problem, text};
+use crate::input::{Problem, near, text};
 use std::path::{Path, PathBuf};
 
 /// What says which member a piece is.
@@ -53,6 +53,13 @@ impl Whose {
 }
 
 /// A file that a line names, in one spelling.
+/// What is wrong with a mark that a list does not have.
+pub(super) fn not_listed(mark: &str, list: &Path, names: &[&str]) -> Problem {
+    let list = list.file_name().unwrap_or_default().to_string_lossy();
+    let found = format!("`{}`, which is not in {}", text::short(mark), text::short(&list));
+    Problem::new("mark", found, near::wanted(mark, names))
+}
+
 fn there(folder: &Path, name: &str) -> Result<PathBuf, &'static str> {
     let path = folder.join(name);
     if path.is_file() {

@@ -4,8 +4,9 @@
 //! Fields are kept apart by commas, or by semicolons if the first line has these and no comma.
 
 pub use crate::readings::Placed;
+use crate::readings::lines;
 use crate::sheet::field_range;
-use csv::{ReaderBuilder, StringRecord, Trim};
+use csv::StringRecord;
 use std::collections::BTreeMap;
 use std::ops::Range;
 use weldbow_engine::input::{Problem, near, text};
@@ -58,26 +59,15 @@ pub fn read(text: &str) -> Result<Vec<Entry>, Vec<Placed>> {
         return Err(vec![(Problem::new("", "an empty list", "one line a mark").example(EXAMPLE), None)]);
     }
     let separator = if first.contains(';') && !first.contains(',') { b';' } else { b',' };
-    let mut reader =
-        ReaderBuilder::new().delimiter(separator).flexible(true).trim(Trim::All).from_reader(body.as_bytes());
+    let mut records = lines(body, separator, None);
     let fields = Fields { text, start, separator };
-    let heads = reader.headers().map_err(|error| vec![unreadable(&error)])?.clone();
+    let heads = records.next().unwrap_or_default();
     let columns = columns(&heads, &fields)?;
     let (mut entries, mut problems) = (Vec::new(), Vec::new());
     let mut seen = Seen::default();
-    for record in reader.records() {
+    for record in records.filter(|record| !record.iter().all(str::is_empty)) {
         if problems.len() >= MOST_PROBLEMS {
             break;
-        }
-        let record = match record {
-            Ok(record) => record,
-            Err(error) => {
-                problems.push(unreadable(&error));
-                break;
-            }
-        };
-        if record.iter().all(str::is_empty) {
-            continue;
         }
         let mut row = Row { record: &record, columns: &columns, fields: &fields, problems: &mut problems };
         if let Some(entry) = row.entry(&mut seen, heads.len()) {
@@ -93,12 +83,6 @@ pub fn read(text: &str) -> Result<Vec<Entry>, Vec<Placed>> {
         problems.push((Problem::new("", found, format!("at most {MOST_LINES} lines")), None));
     }
     if problems.is_empty() { Ok(entries) } else { Err(problems) }
-}
-
-fn unreadable(error: &csv::Error) -> Placed {
-    let at = error.position().map(|p| p.byte() as usize);
-    let problem = Problem::new("", format!("text that is no table ({error})"), "one line a mark");
-    (problem.example(EXAMPLE), at.map(|at| at..at))
 }
 
 /// Which column stands where.

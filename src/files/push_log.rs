@@ -7,8 +7,8 @@
 //! Step as the plan numbers it; travel from the light pre-load, with two rams that of a dial midway; force in each ram, may be blank; what
 //! stayed in all at the gauge.
 
-use crate::reading::{Diagnostics, TextKind, text_of_path};
-use crate::readings::{Placed, cells, delimiter, name_and_unit, records, whole, with_point};
+use crate::reading::{Diagnostics, LARGEST_BYTES, TextKind, text_of_path};
+use crate::readings::{Reading, name_and_unit, with_point};
 use csv::StringRecord;
 use std::path::Path;
 use weldbow_engine::input::{Problem, near};
@@ -34,13 +34,8 @@ pub struct Pushed {
 /// # Errors
 /// Everything that is wrong with it.
 pub fn read_path(path: &Path) -> Result<Vec<Pushed>, Diagnostics> {
-    const KIND: TextKind = TextKind {
-        what: "a push log",
-        ending: ".csv",
-        start: EXAMPLE,
-        largest_bytes: crate::reading::LARGEST_BYTES,
-    };
-    read_text(&path.display().to_string(), &text_of_path(path, KIND)?)
+    let kind = TextKind::csv("a push log", EXAMPLE, LARGEST_BYTES);
+    read_text(&path.display().to_string(), &text_of_path(path, kind)?)
 }
 
 /// Reads a push log from its text; `name` is what complaints call it.
@@ -53,33 +48,23 @@ pub fn read_path(path: &Path) -> Result<Vec<Pushed>, Diagnostics> {
 /// assert!(log.is_ok_and(|l| l[0].readings[0].force_n == Some(43e3)));
 /// ```
 pub fn read_text(name: &str, text: &str) -> Result<Vec<Pushed>, Diagnostics> {
-    let mut problems = Vec::new();
-    let found = Reader { text, problems: &mut problems }.table();
-    if problems.is_empty() { Ok(found) } else { Err(Diagnostics::placed(name, text, problems)) }
-}
-
-struct Reader<'a> {
-    text: &'a str,
-    problems: &'a mut Vec<Placed>,
+    let mut reading = Reading { most: usize::MAX, ..Reading::of(name, text) };
+    let found = reading.pushes();
+    reading.checked(found)
 }
 
 /// A column's name and unit.
 type Head = (&'static str, String);
 
-impl Reader<'_> {
-    fn table(&mut self) -> Vec<Pushed> {
-        let mut rows = match records(self.text) {
-            Ok(rows) => rows.into_iter(),
-            Err(placed) => {
-                self.problems.push(*placed);
-                return Vec::new();
-            }
-        };
-        let Some(head) = rows.next() else {
+impl Reading<'_> {
+    fn pushes(&mut self) -> Vec<Pushed> {
+        let mut lines = self.lines();
+        let Some(head) = lines.next() else {
             self.push(Problem::new("", "no table", "a head and one line a push").example(EXAMPLE), None);
             return Vec::new();
         };
-        let Some(columns) = self.head(&head) else { return Vec::new() };
+        let rows: Vec<StringRecord> = lines.collect();
+        let Some(columns) = self.push_columns(&head) else { return Vec::new() };
         let mut out: Vec<Pushed> = Vec::new();
         if rows.len() > MOST {
             let found = format!("{} pushes", rows.len());
@@ -87,7 +72,7 @@ impl Reader<'_> {
             return out;
         }
         for row in rows {
-            if let Some((step, reading)) = self.row(&columns, &row) {
+            if let Some((step, reading)) = self.pushed(&columns, &row) {
                 match out.iter_mut().find(|p| p.step == step) {
                     Some(known) => known.readings.push(reading),
                     None => out.push(Pushed { step, readings: vec![reading] }),
@@ -101,13 +86,8 @@ impl Reader<'_> {
         out
     }
 
-    fn push(&mut self, problem: Problem, row: Option<&StringRecord>) {
-        let place = row.map(|row| whole(&cells(self.text, row)));
-        self.problems.push((problem, place));
-    }
-
     /// Which name and unit each column has.
-    fn head(&mut self, head: &StringRecord) -> Option<Vec<Head>> {
+    fn push_columns(&mut self, head: &StringRecord) -> Option<Vec<Head>> {
         let before = self.problems.len();
         let mut columns: Vec<Head> = Vec::new();
         for cell in head {
@@ -116,33 +96,39 @@ impl Reader<'_> {
             let Some(known) = NAMES.iter().find(|n| **n == name) else {
                 let (found, wanted) = (format!("unknown column `{name}`"), near::wanted(&name, &NAMES));
                 let problem = Problem::new("head of the table", found, wanted);
-                self.push(problem.example(EXAMPLE), Some(head));
+                self.push(problem.example(EXAMPLE), self.place(head));
                 continue;
             };
             let kind = if *known == "force" { Kind::Force } else { Kind::Length };
             if *known != "step" && kind.unit(&unit).is_none() {
                 let wanted = format!("its unit with the name, a {}", kind.noun());
-                self.push(Problem::new(*known, format!("`{cell}`"), wanted).example(EXAMPLE), Some(head));
+                self.push(
+                    Problem::new(*known, format!("`{cell}`"), wanted).example(EXAMPLE),
+                    self.place(head),
+                );
             }
             if columns.iter().any(|c| c.0 == *known) {
-                self.push(Problem::new(*known, "the same column again", "each column once"), Some(head));
+                self.push(
+                    Problem::new(*known, "the same column again", "each column once"),
+                    self.place(head),
+                );
             }
             columns.push((known, unit));
         }
         for needed in ["step", "travel", "set"] {
             if self.problems.len() == before && !columns.iter().any(|c| c.0 == needed) {
                 let problem = Problem::new(needed, "nothing", format!("a column `{needed}`"));
-                self.push(problem.example(EXAMPLE), Some(head));
+                self.push(problem.example(EXAMPLE), self.place(head));
             }
         }
         (self.problems.len() == before).then_some(columns)
     }
 
-    fn row(&mut self, columns: &[Head], row: &StringRecord) -> Option<(usize, PushReading)> {
+    fn pushed(&mut self, columns: &[Head], row: &StringRecord) -> Option<(usize, PushReading)> {
         let before = self.problems.len();
         if row.len() != columns.len() {
             let found = format!("{} cells in a line", row.len());
-            self.push(Problem::new("", found, format!("{}, as in the head", columns.len())), Some(row));
+            self.push(Problem::new("", found, format!("{}, as in the head", columns.len())), self.place(row));
             return None;
         }
         let (mut step, mut travel, mut force, mut set) = (0, 0.0, None, 0.0);
@@ -151,7 +137,7 @@ impl Reader<'_> {
                 let wanted = "the number of a step of the plan, from 1";
                 match cell.parse::<usize>() {
                     Ok(n) if n > 0 => step = n,
-                    _ => self.push(Problem::new("step", format!("`{cell}`"), wanted), Some(row)),
+                    _ => self.push(Problem::new("step", format!("`{cell}`"), wanted), self.place(row)),
                 }
                 continue;
             }
@@ -160,7 +146,7 @@ impl Reader<'_> {
             }
             let kind = if *name == "force" { Kind::Force } else { Kind::Length };
             // a comma may stand in a number where it does not keep cells apart
-            let number = with_point(cell, delimiter(self.text) != b',');
+            let number = with_point(cell, self.comma);
             match quantity(kind, &format!("{number} {unit}")) {
                 Ok(value) if value >= 0.0 || *name == "set" => match *name {
                     "travel" => travel = value,
@@ -169,7 +155,7 @@ impl Reader<'_> {
                 },
                 _ => {
                     let wanted = format!("a number of {unit}, not below zero");
-                    self.push(Problem::new(*name, format!("`{cell}`"), wanted), Some(row));
+                    self.push(Problem::new(*name, format!("`{cell}`"), wanted), self.place(row));
                 }
             }
         }

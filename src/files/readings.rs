@@ -1,9 +1,13 @@
 //! Tables of readings as people write them or a spreadsheet saves them: cells kept apart by commas, semicolons or tabs, remarks
 //! behind #, and where every cell stands.
 
-use csv::{Reader, ReaderBuilder, StringRecord, Trim};
+use crate::reading::Diagnostics;
+use csv::{ReaderBuilder, StringRecord, Trim};
 use std::ops::Range;
 use weldbow_engine::input::Problem;
+
+/// Mistakes after which a table is read no further.
+pub(crate) const MOST_PROBLEMS: usize = 40;
 
 /// A mistake and where it stands.
 pub type Placed = (Problem, Option<Range<usize>>);
@@ -17,29 +21,62 @@ pub(crate) fn delimiter(text: &str) -> u8 {
     [b';', b'\t'].into_iter().find(|d| head.as_bytes().contains(d)).unwrap_or(b',')
 }
 
-/// Reads the lines of a table, blank ones and remarks left out; cells are trimmed, lines may differ in length.
-pub(crate) fn reader(text: &str, delimiter: u8) -> Reader<&[u8]> {
+/// Lines of a table with their cells trimmed; blank lines are left out, and remarks behind a sign that is given. A text is UTF-8
+/// already and lines may differ in length: nothing is left that could be refused.
+pub(crate) fn lines(text: &str, delimiter: u8, remark: Option<u8>) -> impl Iterator<Item = StringRecord> {
     ReaderBuilder::new()
         .has_headers(false)
         .delimiter(delimiter)
-        .comment(Some(b'#'))
+        .comment(remark)
         .trim(Trim::All)
         .flexible(true)
         .from_reader(text.as_bytes())
+        .into_records()
+        .map_while(Result::ok)
 }
 
-/// Lines of a table, its head first; blank ones and remarks are left out.
-///
-/// # Errors
-/// The first line that is none.
-pub(crate) fn records(text: &str) -> Result<Vec<StringRecord>, Box<Placed>> {
-    let body = without_mark(text);
-    let wrong = |e: csv::Error| {
-        let at = (text.len() - body.len()) + e.position().map_or(0, |p| p.byte() as usize);
-        let problem = Problem::new("", "a line that is no CSV", format!("cells separated by commas ({e})"));
-        Box::new((problem, Some(at..at + 1)))
-    };
-    reader(body, delimiter(body)).records().collect::<Result<_, _>>().map_err(wrong)
+/// A table being read, and the mistakes found in it so far.
+pub(crate) struct Reading<'t> {
+    /// What complaints call it.
+    pub name: &'t str,
+    pub text: &'t str,
+    /// Whether a comma may stand in a number, since no comma keeps cells apart.
+    pub comma: bool,
+    pub problems: Vec<Placed>,
+    /// Mistakes kept.
+    pub most: usize,
+}
+
+impl<'t> Reading<'t> {
+    pub(crate) fn of(name: &'t str, text: &'t str) -> Self {
+        Self { name, text, comma: delimiter(text) != b',', problems: Vec::new(), most: MOST_PROBLEMS }
+    }
+
+    /// One mistake more; of a long row of them the first.
+    pub(crate) fn push(&mut self, problem: Problem, place: Option<Range<usize>>) {
+        if self.problems.len() < self.most {
+            self.problems.push((problem, place));
+        }
+    }
+
+    /// The head of the table, and the lines below it; blank ones and remarks are left out.
+    pub(crate) fn lines(&self) -> impl Iterator<Item = StringRecord> + use<'t> {
+        let body = without_mark(self.text);
+        lines(body, delimiter(body), Some(b'#'))
+    }
+
+    /// Where a line stands.
+    pub(crate) fn place(&self, line: &StringRecord) -> Option<Range<usize>> {
+        Some(whole(&cells(self.text, line)))
+    }
+
+    /// What was read, unless there are mistakes.
+    pub(crate) fn checked<T>(self, found: T) -> Result<T, Diagnostics> {
+        if self.problems.is_empty() {
+            return Ok(found);
+        }
+        Err(Diagnostics::placed(self.name, self.text, self.problems))
+    }
 }
 
 /// Bytes of the cells of a record.
@@ -103,7 +140,7 @@ mod tests {
     #[test]
     fn cells_stand_where_they_are_written() {
         for text in ["\u{feff}# a\nx; y\n\n# b\n 1 ;22\n", "x\ty\r\n1\t22\r\n", "x,y\n\"1\", 22"] {
-            let rows = records(text).unwrap_or_else(|placed| panic!("{:?}", placed.0));
+            let rows: Vec<StringRecord> = Reading::of("table.csv", text).lines().collect();
             assert_eq!(rows.len(), 2, "{text:?}");
             let of = |row: usize| cells(text, &rows[row]).into_iter().map(|r| &text[r]).collect::<Vec<_>>();
             assert_eq!((of(0), of(1)), (vec!["x", "y"], vec!["1", "22"]), "{text:?}");

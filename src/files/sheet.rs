@@ -5,10 +5,11 @@
 //! gets a place for every complaint: line and column of a text, name of a cell of a workbook.
 
 use crate::reading::{Diagnostics, TextKind, bytes_of_path, utf8};
+use crate::readings::lines;
 pub use crate::row::Row;
 pub(crate) use crate::row::{MOST_COLUMNS, MOST_ROWS};
 use crate::workbook;
-use csv::{ReaderBuilder, Trim};
+use csv::StringRecord;
 use std::ops::Range;
 use std::path::Path;
 use weldbow_engine::input::Problem;
@@ -80,29 +81,16 @@ pub fn read_text(name: &str, text: &str) -> Result<Sheet, Diagnostics> {
     let body = &text[start..];
     let first = body.lines().find(|line| !line.trim().is_empty() && !line.starts_with('#'));
     let separator = separator(first.unwrap_or_default());
-    let mut reader = ReaderBuilder::new()
-        .delimiter(separator)
-        .has_headers(false)
-        .flexible(true)
-        .trim(Trim::All)
-        .from_reader(body.as_bytes());
-    let mut rows = Vec::new();
-    for record in reader.records() {
-        let record = record.map_err(|error| {
-            let at = error.position().map(|p| start + p.byte() as usize);
-            let problem = Problem::new("", format!("text that is no table ({error})"), "one line a row");
-            Diagnostics::placed(name, text, vec![(problem, at.map(|at| at..at))])
-        })?;
+    let row = |record: StringRecord| {
         let place = record.position();
-        rows.push(Row {
+        Row {
             cells: record.iter().map(str::to_owned).collect(),
             number: place.map_or(0, csv::Position::line),
             start: start + place.map_or(0, |p| p.byte() as usize),
-        });
-        if rows.len() > MOST_ROWS {
-            break;
         }
-    }
+    };
+    // one more than may be shows that there are too many
+    let rows = lines(body, separator, None).map(row).take(MOST_ROWS + 1).collect();
     enough(Sheet { file: name.to_owned(), rows, origin: Origin::Text { text: text.to_owned(), separator } })
 }
 

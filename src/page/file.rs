@@ -66,35 +66,29 @@ pub struct Held {
     pub cup_deg: f64,
 }
 
-/// All a page is made from.
-#[derive(Debug, Default)]
+/// All a page is made from; what its script finds in it is written as JSON.
+#[derive(Debug, Default, Serialize)]
 pub struct Page {
     /// Title of the document.
+    #[serde(skip)]
     pub title: String,
     /// "si" or "us".
     pub units: &'static str,
     /// Jobs, in order.
     pub members: Vec<Member>,
     /// The printed part of each, as HTML.
+    #[serde(skip)]
     pub reports: Vec<Markup>,
     /// What the shop's own pieces say, as HTML; empty without a record.
+    #[serde(skip)]
     pub record: Markup,
     /// Lessons; none leaves the course out.
+    #[serde(rename = "course")]
     pub lessons: Vec<Lesson>,
     /// Pictures the course shows, SVG by name.
     pub pictures: BTreeMap<String, String>,
     /// Restraints the course shows.
     pub restraint: Vec<Held>,
-}
-
-/// What the script finds in the page.
-#[derive(Serialize)]
-struct Data<'a> {
-    units: &'a str,
-    members: &'a [Member],
-    course: &'a [Lesson],
-    pictures: &'a BTreeMap<String, String>,
-    restraint: &'a [Held],
 }
 
 /// Jobs of the course as members of a page.
@@ -115,15 +109,8 @@ pub fn course_members() -> Vec<Member> {
 pub fn whole(page: &Page) -> Result<String, String> {
     let style = STYLE.concat();
     let script = format!("\"use strict\";\n(() => {{\n{}\n}})();\n", SCRIPT.concat());
-    let data = Data {
-        units: page.units,
-        members: &page.members,
-        course: &page.lessons,
-        pictures: &page.pictures,
-        restraint: &page.restraint,
-    };
     // a title may hold "</script>"
-    let data = serde_json::to_string(&data).map_err(|error| error.to_string())?.replace('<', "\\u003c");
+    let data = serde_json::to_string(page).map_err(|error| error.to_string())?.replace('<', "\\u003c");
     let rooms: Vec<(&str, &str)> = [
         ("report", "Report", !page.reports.is_empty()),
         ("record", "Your pieces", !page.record.0.is_empty()),

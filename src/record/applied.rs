@@ -2,9 +2,8 @@
 
 use crate::ask::Place;
 use crate::chain::Normals;
-use crate::layout::Layout;
 use crate::numbers::{SEED, firsts};
-use crate::prior::{FACTORS, scatter};
+use crate::prior::FACTORS;
 use crate::{Draws, Kind, Model, Record};
 use weldbow_engine::prediction::Learned as Applied;
 use weldbow_engine::prediction::learned::UNSURE;
@@ -24,15 +23,9 @@ pub struct AppliedTo {
 
 /// Means and covariance of the bias, for every family that the record knows and for another one, line by line.
 pub(crate) fn applied(record: &Record, model: &Model, draws: &Draws) -> Vec<AppliedTo> {
-    let read = |kind: Kind| record.pieces.iter().flat_map(|p| &p.readings).any(|r| r.what.kind() == kind);
-    let bows = [Kind::Camber, Kind::Sweep].map(read);
-    let mut scatters = [0.0; 5];
-    for kind in Kind::ALL {
-        let square = |z: &Vec<f64>| scatter(kind).at(z[Layout::scatter(kind)]).powi(2);
-        let mean = draws.z.iter().map(square).sum::<f64>() / draws.z.len() as f64;
-        // what was never read is as without a record
-        scatters[kind as usize] = if read(kind) { mean.sqrt() } else { 0.0 };
-    }
+    let bows = [Kind::Camber, Kind::Sweep].map(|kind| record.reads(kind));
+    let scatters =
+        Kind::ALL.map(|kind| if record.reads(kind) { draws.square(kind, 1.0).sqrt() } else { 0.0 });
     let of = |piece: usize, family: bool, procedure: bool| {
         let p = &record.pieces[piece];
         let mut of = Place::of(record, piece);

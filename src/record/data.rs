@@ -197,6 +197,11 @@ impl Record {
         self.pieces.iter().map(|p| p.readings.len()).sum()
     }
 
+    /// Whether any piece was read for it.
+    pub(crate) fn reads(&self, kind: Kind) -> bool {
+        self.pieces.iter().flat_map(|p| &p.readings).any(|r| r.what.kind() == kind)
+    }
+
     /// The pieces in the order they were welded: by day where both have one, else as they stand.
     pub fn in_order(&self) -> Vec<usize> {
         let mut order: Vec<usize> = (0..self.pieces.len()).collect();

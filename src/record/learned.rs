@@ -1,6 +1,5 @@
 //! What came out, in words of the engine.
 
-use crate::agreement::Agreement;
 use crate::applied::{AppliedTo, applied};
 use crate::ask::Place;
 use crate::chain::Normals;
@@ -10,7 +9,7 @@ use crate::layout::Layout;
 use crate::model::Model;
 use crate::numbers::{SEED, firsts, moments, quantile};
 use crate::prior::{ARM, FACTORS, FORCE, NAMES, factor_sd, scatter};
-use crate::sample::{Draws, Effort, sample};
+use crate::sample::{Agreement, Draws, Effort, sample};
 use crate::watch::{Chart, watch};
 use serde::Serialize;
 
@@ -186,8 +185,7 @@ fn inputs(record: &Record, draws: &Draws) -> Vec<Input> {
         })
         .collect();
     for kind in Kind::ALL {
-        let read = record.pieces.iter().flat_map(|p| &p.readings).any(|r| r.what.kind() == kind);
-        if read {
+        if record.reads(kind) {
             let unit = if kind.grows() { "mm/m" } else { "mm" };
             let size = move |z: f64| scatter(kind).at(z);
             let name = format!("{}_each_piece", kind.name());
@@ -253,7 +251,7 @@ fn next(record: &Record, model: &Model, draws: &Draws) -> Vec<Next> {
             let size = if what.kind().grows() { of.length_m } else { 1.0 };
             let own =
                 |z: &Vec<f64>| (size * scatter(what.kind()).at(z[Layout::scatter(what.kind())])).powi(2);
-            let plates = draws.z.iter().map(own).sum::<f64>() / draws.z.len() as f64;
+            let plates = draws.square(what.kind(), size);
             let mut normals = Normals::new(SEED, 9);
             let mut pieces: Vec<f64> = after
                 .iter()
@@ -301,9 +299,7 @@ fn teaches(record: &Record, model: &Model, draws: &Draws) -> Vec<Teaches> {
             let mut best = 0.0_f64;
             for (k, what) in Model::AT_MIDDLE.into_iter().enumerate().filter(|(_, w)| w.kind() == kind) {
                 let size = if what.kind().grows() { of.length_m } else { 1.0 };
-                let plates =
-                    draws.z.iter().map(|z| (size * scatter(kind).at(z[Layout::scatter(kind)])).powi(2));
-                let plates = plates.sum::<f64>() / draws.z.len() as f64;
+                let plates = draws.square(kind, size);
                 let welding = model.responses[p.member].welding_sd_mm[k];
                 let noise = (measuring_mm(record, kind).powi(2) + plates + welding.powi(2)) / MORE;
                 let share = |t: usize| {

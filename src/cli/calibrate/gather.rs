@@ -2,8 +2,8 @@
 
 use crate::cli::cut::{self, Listed};
 use crate::cli::files::free;
-use crate::cli::whose::{Label, Whose};
-use crate::input::{Problem, day_text, near, text};
+use crate::cli::whose::{Label, Whose, not_listed};
+use crate::input::{Problem, day_text, text};
 use crate::job::read_path as read_job;
 use crate::member::Seam;
 use crate::prediction::{Job, Wanted, predict_only};
@@ -161,9 +161,7 @@ impl Gathering {
                     Some(all) => {
                         let own = all.iter().find(|l| l.mark == *mark).ok_or_else(|| {
                             let names: Vec<&str> = all.iter().map(|l| l.mark.as_str()).collect();
-                            let list = list.file_name().unwrap_or_default().to_string_lossy();
-                            let found = format!("`{mark}`, which is not in {}", text::short(&list));
-                            (Problem::new("mark", found, near::wanted(mark, &names)), "mark")
+                            (not_listed(mark, list, &names), "mark")
                         })?;
                         Some((mark.clone(), own.job.clone()))
                     }

@@ -11,10 +11,8 @@ mod words;
 
 pub(crate) use page::part_of;
 
-use super::ended::{Ended, Outcome};
-use super::files::{Kind, Target};
-use super::output;
-use super::status::DONE;
+use super::ended::{DONE, Ended, Outcome};
+use super::files::Kind;
 use crate::chart;
 use crate::cli::presented::Presented;
 use crate::cli::terminal::working;
@@ -57,16 +55,11 @@ impl Calibrate {
     /// If the output, a chart or the file cannot be written.
     pub(super) fn run(&self, out: &mut dyn Write) -> Outcome {
         self.presented.ready()?;
-        let target = |path: &PathBuf| Target::new(path, Kind::Toml, self.presented.over.force);
-        let target = self.out.as_ref().map(target).transpose()?;
+        let target = self.presented.target(self.out.as_ref(), Kind::Toml)?;
         let (gathered, found) = found(&self.record, self.shop.as_deref(), self.seed)?;
         let system = self.presented.units.or_else(|| gathered.record.members.first().map(|m| m.job.units));
         let system = system.unwrap_or_default();
-        if self.presented.json {
-            output::json_of(&found, out)?;
-        } else {
-            show::report(&gathered, &found, system, out)?;
-        }
+        self.presented.tell(&found, |said| show::report(&gathered, &found, system, said), out)?;
         out.flush()?;
         if !found.agreement.holds() {
             return Err(Ended::by_file(&self.record, UNSETTLED));
@@ -77,7 +70,7 @@ impl Calibrate {
             let named = path.file_name().map_or_else(String::new, |n| n.to_string_lossy().into_owned());
             let then = format!("write `learned = \"{named}\"` into a job or shop file beside it");
             let line = format!("what was learned is in {}; {then}", text::path(path));
-            output::beside(self.presented.json, &line, out)?;
+            self.presented.beside(&line, out)?;
         }
         self.presented.draw(|| chart::record_pictures(&found, system).map_err(Error::other), out)?;
         Ok(DONE)

@@ -2,15 +2,15 @@
 
 mod show;
 
-use super::ended::{Ended, Outcome};
-use super::status::{DONE, OUT_OF_TOLERANCE};
-use super::{files, output};
+use super::ended::{DONE, Ended, OUT_OF_TOLERANCE, Outcome};
+use super::files;
 use crate::choose::{
     Allow, Book, Choice, Choosing, Constraints, Objective, SearchSpace, Sides, USUAL_CONFIDENCE, Waits, Weld,
-    choose, needs, stitches_to_try, window, written,
+    choose, stitches_to_try, window, written,
 };
 use crate::cli::one_of::{OBJECTIVES, SIDES, WAITS, one_of};
 use crate::cli::presented::Presented;
+use crate::cli::show::Report;
 use crate::cli::terminal::working;
 use crate::input::text;
 use crate::job::check;
@@ -141,6 +141,13 @@ struct Asked {
     choice: Choice,
 }
 
+impl Asked {
+    /// Where the search looked.
+    fn ground(&self) -> SearchSpace<'_> {
+        SearchSpace::new(&self.job, &self.book, &self.choice.stretches, &self.wishes)
+    }
+}
+
 impl Choose {
     /// Chooses and shows.
     ///
@@ -148,20 +155,14 @@ impl Choose {
     /// If the output, a chart or the job cannot be written.
     pub(super) fn run(&self, out: &mut dyn Write) -> Outcome {
         self.presented.ready()?;
-        let job = |path: &PathBuf| Target::new(path, files::Kind::Toml, self.presented.over.force);
-        let job = self.write.as_ref().map(job).transpose()?;
+        let job = self.presented.target(self.write.as_ref(), files::Kind::Toml)?;
         let asked = self.ask()?;
         let system = self.presented.units.unwrap_or(asked.job.units);
-        if self.presented.json {
-            output::json_of(&asked.choice, out)?;
-        } else {
-            let book = self.shop.as_ref().map_or_else(|| USUAL.to_owned(), |p| text::path(p));
-            show::show(&asked.choice, &asked.job, &book, system, out)?;
-        }
+        let book = self.shop.as_ref().map_or_else(|| USUAL.to_owned(), |p| text::path(p));
+        let said = |said: &mut Report| show::show(&asked.choice, &asked.job, &book, system, said);
+        self.presented.tell(&asked.choice, said, out)?;
         self.presented.draw(|| self.drawn(&asked, system), out)?;
-        if let (Some(path), Some(job)) = (&self.write, &job) {
-            self.write_back(&asked, job, path, out)?;
-        }
+        job.map(|job| self.write_back(&asked, &job, out)).transpose()?;
         Ok(if self.strict && !asked.choice.feasible { OUT_OF_TOLERANCE } else { DONE })
     }
 
@@ -228,31 +229,21 @@ impl Choose {
         if weld.candidate.is_some() || self.option.is_some() { Some(weld) } else { first() }
     }
 
-    fn write_back(&self, asked: &Asked, to: &Target, path: &Path, out: &mut dyn Write) -> Result<()> {
+    fn write_back(&self, asked: &Asked, to: &Target, out: &mut dyn Write) -> Result<()> {
         let (number, weld) = self.picked(&asked.choice)?;
-        let carries = asked.job.carries.as_ref().ok_or_else(|| Error::other("the job has no demand"))?;
-        let needed = needs(&asked.job, carries, &asked.wishes);
-        let ground = ground(asked, &needed.stretches);
-        let written = written(&asked.paper.text, &ground, weld).map_err(Error::other)?;
+        let written = written(&asked.paper.text, &asked.ground(), weld).map_err(Error::other)?;
         to.write(written.as_bytes())?;
         let as_it_is = if weld.candidate.is_none() { ": the job as it is" } else { "" };
-        let line = format!("Option {number} ({}) written to {}{as_it_is}", weld.name, text::path(path));
-        output::beside(self.presented.json, &line, out)
+        let line = format!("Option {number} ({}) written to {}{as_it_is}", weld.name, to.said());
+        self.presented.beside(&line, out)
     }
 
     fn drawn(&self, asked: &Asked, system: System) -> Result<Vec<crate::chart::Picture>> {
-        let carries = asked.job.carries.as_ref().ok_or_else(|| Error::other("the job has no demand"))?;
-        let needed = needs(&asked.job, carries, &asked.wishes);
-        let ground = ground(asked, &needed.stretches);
         let candidate = self.charted(&asked.choice).and_then(|w| w.candidate.as_ref());
-        let window = candidate.and_then(|c| window(&ground, c, 0, system));
+        let window = candidate.and_then(|c| window(&asked.ground(), c, 0, system));
         let pictures =
             crate::chart::choice_pictures(&asked.choice, window.as_ref(), system).map_err(Error::other)?;
         let stem = self.job.file_stem().unwrap_or_default().to_string_lossy();
         Ok(files::pictures_of(&stem, pictures))
     }
-}
-
-fn ground<'a>(asked: &'a Asked, stretches: &'a [crate::choose::Stretch]) -> SearchSpace<'a> {
-    SearchSpace::new(&asked.job, &asked.book, stretches, &asked.wishes)
 }

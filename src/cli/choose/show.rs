@@ -1,25 +1,17 @@
 //! A choice as tables for people.
 
-use super::super::show::{Columns, SIGNS, bare, heading, roomy, say_all, unit, wide};
+use super::super::show::{Columns, Report, SIGNS, bare, roomy, unit};
 use crate::choose::book::ArcSetting;
 use crate::choose::{Choice, ChosenPass, Governs, Stretch, Tightest, Weld, said_inside};
 use crate::cli::lists::{distinct, grouped};
 use crate::prediction::Job;
 use crate::tolerance::{Band, Quantity};
 use crate::units::{FT_MM, IN_MM, LB_KG, System, show as units};
-use std::io::{Result, Write};
 
 /// Everything, in the order an engineer asks: what is needed, what is proposed, how to lay it, what blocks.
-pub(super) fn show(
-    choice: &Choice,
-    job: &Job,
-    book: &str,
-    system: System,
-    out: &mut dyn Write,
-) -> Result<()> {
-    writeln!(out, "{}", choice.title)?;
-    writeln!(
-        out,
+pub(super) fn show(choice: &Choice, job: &Job, book: &str, system: System, out: &mut Report) {
+    out.line(&choice.title);
+    out.line(format!(
         "{}, {}, strength by {}, procedures of {book}\n{} with {} of pieces inside, legs in steps of {}",
         units::position(job.member.length_mm, system),
         if job.member.steel.name == "own values" { "steel of own values" } else { &job.member.steel.name },
@@ -27,16 +19,16 @@ pub(super) fn show(
         choice.wishes.objective.words(),
         percent(choice.wishes.confidence),
         units::plate(choice.wishes.step_mm, system),
-    )?;
-    needed(&choice.stretches, system, out)?;
-    options(choice, system, out)?;
-    nearest(choice, job, system, out)?;
+    ));
+    needed(&choice.stretches, system, out);
+    options(choice, system, out);
+    nearest(choice, job, system, out);
     for (number, weld) in choice.options.iter().enumerate() {
-        passes(number, weld, system, out)?;
+        passes(number, weld, system, out);
     }
-    blocked(choice, system, out)?;
-    heading("Keep in mind", "", out)?;
-    say_all(out, &choice.cautions)
+    blocked(choice, system, out);
+    out.heading("Keep in mind", "");
+    out.say_all(&choice.cautions)
 }
 
 fn percent(part: f64) -> String {
@@ -68,7 +60,7 @@ fn long(system: System) -> &'static str {
     system.pick("x, m", "x, ft")
 }
 
-fn needed(stretches: &[Stretch], system: System, out: &mut dyn Write) -> Result<()> {
+fn needed(stretches: &[Stretch], system: System, out: &mut Report) {
     // what the taper adds to the flow is left out where there is no room for it
     let both = roomy();
     let remark = if both {
@@ -76,24 +68,23 @@ fn needed(stretches: &[Stretch], system: System, out: &mut dyn Write) -> Result<
     } else {
         "q: shear flow; legs by strength, code minimum"
     };
-    heading("What each seam needs", remark, out)?;
+    out.heading("What each seam needs", remark);
     let flow = system.pick("q, N/mm", "q, kip/in");
     let in_unit = |what: &str| format!("{what}, {}", unit(system));
-    let table = Columns::of(stretches)
+    let prismatic = |s: &&Stretch| bare(&units::flow(s.flow.prismatic_n_per_mm, system));
+    Columns::of(stretches)
         .left("seam", |s| s.seam.name())
         .right(long(system), |s| stretch(s.from_mm, s.to_mm, system))
         .right("web", |s| units::plate(s.web_mm, system))
         .right("flange", |s| units::plate(s.flange_mm, system))
-        .right(flow, |s| bare(&units::flow(s.flow.n_per_mm, system)));
-    let prismatic = |s: &&Stretch| bare(&units::flow(s.flow.prismatic_n_per_mm, system));
-    let table = if both { table.right("V·Q/I", prismatic) } else { table };
-    table
+        .right(flow, |s| bare(&units::flow(s.flow.n_per_mm, system)))
+        .right_if(both, "V·Q/I", prismatic)
         .right(in_unit("strength"), |s| leg(s.need().strength_mm, system))
         .right(in_unit("code"), |s| leg(s.need().minimum_mm, system))
         .right("leg", |s| units::plate(s.need().leg_mm, system))
         .left("governs", |s| word(&s.need().governs))
         .left("sides", |s| if s.one.is_some() { "one" } else { "both" })
-        .put(out)?;
+        .put(out);
     let said = stretches.iter().flat_map(|s| {
         let text = match &s.need().governs {
             Governs::Strength(clause) => Some(format!(" strength: {clause}")),
@@ -108,7 +99,7 @@ fn needed(stretches: &[Stretch], system: System, out: &mut dyn Write) -> Result<
         });
         [text, both].into_iter().flatten()
     });
-    distinct(said).iter().try_for_each(|line| writeln!(out, "{line}"))
+    distinct(said).iter().for_each(|line| out.line(line))
 }
 
 /// A leg that is no shop size yet: in decimals.
@@ -127,9 +118,9 @@ const fn word(by: &Governs) -> &'static str {
     }
 }
 
-fn options(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
+fn options(choice: &Choice, system: System, out: &mut Report) {
     let drawn = choice.options.iter().map(|w| w.pieces.drawn).max().unwrap_or(0);
-    heading("Options", &format!("inside: part of {drawn} drawn pieces inside every tolerance"), out)?;
+    out.heading("Options", &format!("inside: part of {drawn} drawn pieces inside every tolerance"));
     let in_unit = |what: &str| format!("{what}, {}", unit(system));
     Columns::of(choice.options.iter().enumerate())
         .right("", |(number, _)| number.to_string())
@@ -143,27 +134,26 @@ fn options(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
         .right("in all", |(_, w)| units::duration(w.score.effort.line_s))
         .right("cost", |(_, w)| money(w.score.effort.cost))
         .right("metal", |(_, w)| units::mass(w.score.effort.deposit_kg, system))
-        .put(out)?;
-    writeln!(out, "{}", wide(&format!("Proposed: {}.", choice.why.in_units(system))))?;
-    writeln!(out, " {SIGNS}")?;
-    writeln!(
-        out,
+        .put(out);
+    out.wide(format!("Proposed: {}.", choice.why.in_units(system)));
+    out.line(format!(" {SIGNS}"));
+    out.line(format!(
         " {} candidates on the grid, {} predicted in all, {} inside every tolerance by the quick estimate",
         choice.counts.grid, choice.counts.screened, choice.counts.inside
-    )?;
+    ));
     let breaks = choice.options.iter().any(|w| !w.breaks.is_empty());
     let mark = if breaks { " * breaks a rule, see below;" } else { "" };
-    writeln!(out, "{mark} in all: with loading, turning over, waiting and changes of setting")?;
-    rates(choice, system, out)?;
+    out.line(format!("{mark} in all: with loading, turning over, waiting and changes of setting"));
+    rates(choice, system, out);
     // what the record of the shop's pieces says, each once with the options that it is said of
     let recorded =
         |(number, weld): (usize, &Weld)| Some((weld.learned.as_ref()?.in_units(system), number.to_string()));
     for (text, of) in grouped(choice.options.iter().enumerate().filter_map(recorded)) {
-        writeln!(out, " option {}: {text}", of.join(", "))?;
+        out.line(format!(" option {}: {text}", of.join(", ")));
     }
     for (number, weld) in choice.options.iter().enumerate() {
         let assumed = weld.assumed.iter();
-        say_all(out, assumed.map(|text| format!("option {number}: {}", text.in_units(system))))?;
+        out.say_all(assumed.map(|text| format!("option {number}: {}", text.in_units(system))));
     }
     for allow in &choice.wishes.allow {
         use crate::choose::Allow;
@@ -172,9 +162,8 @@ fn options(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
             Allow::Camber => "the web is cut to its pre-camber ordinates",
             Allow::Flanges => "flanges are pre-bent and pre-tilted before welding",
         };
-        writeln!(out, " judged as if {text}; what `weldbow predict` shows is without it")?;
+        out.line(format!(" judged as if {text}; what `weldbow predict` shows is without it"));
     }
-    Ok(())
 }
 
 /// Money in the shop's own: whole units from ten on.
@@ -183,7 +172,7 @@ fn money(amount: f64) -> String {
 }
 
 /// What the money is made of, and which of it is the shop's own.
-fn rates(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
+fn rates(choice: &Choice, system: System, out: &mut Report) {
     let costs = &choice.costs;
     let (kg, unit) = system.pick((costs.per_kg, "kg"), (costs.per_kg * LB_KG, "lb"));
     let made = format!(
@@ -196,7 +185,7 @@ fn rates(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
         [] => String::new(),
         all => format!("; placeholders, set your own in [rates]: {}", all.join(", ")),
     };
-    writeln!(out, "{}", wide(&format!("{made}{whose}")))
+    out.wide(format!("{made}{whose}"))
 }
 
 /// A limit, of one that differs to either side both.
@@ -207,8 +196,8 @@ fn limit(t: &Tightest, system: System) -> String {
     if one { bare(t.limit_mm) } else { format!("{} to {}", bare(0.0 - less_mm), bare(more_mm)) }
 }
 
-fn nearest(choice: &Choice, job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
-    heading("Nearest limit of each", "", out)?;
+fn nearest(choice: &Choice, job: &Job, system: System, out: &mut Report) {
+    out.heading("Nearest limit of each", "");
     let tightest = || choice.options.iter().map(|weld| weld.tightest.as_ref()).enumerate();
     Columns::of(tightest().filter_map(|(number, tightest)| Some((number, tightest?))))
         .right("", |(number, _)| number.to_string())
@@ -218,45 +207,42 @@ fn nearest(choice: &Choice, job: &Job, system: System, out: &mut dyn Write) -> R
         })
         .right(format!("limit, {}", unit(system)), |(_, t)| limit(t, system))
         .left("clause", |(_, t)| t.trust.beside(&t.clause))
-        .put(out)?;
+        .put(out);
     // the sign of a deviation is not that of a bow
     let wanted = job
         .wanted_camber
         .filter(|_| tightest().any(|(_, t)| t.is_some_and(|t| t.quantity == Quantity::Camber)));
     let said = |mm| format!(" Camber here: off the wanted {}, + more, − less.", units::offset(mm, system));
-    wanted.map_or(Ok(()), |camber| writeln!(out, "{}", said(camber.rise_mm)))
+    wanted.into_iter().for_each(|camber| out.line(said(camber.rise_mm)));
 }
 
-fn passes(number: usize, weld: &Weld, system: System, out: &mut dyn Write) -> Result<()> {
+fn passes(number: usize, weld: &Weld, system: System, out: &mut Report) {
     let waits = if weld.cold && weld.job.orders.len() > 1 { ", cold between runs" } else { "" };
-    heading(&format!("{number}  {}", weld.name), &format!("{}{waits}", weld.way.in_units(system)), out)?;
-    let table = Columns::of(&weld.passes)
-        .right("run", |p| p.order.to_string())
-        .left("seam, side", |p| format!("{} {}", p.seam.name(), p.side.name()))
-        .right(long(system), |p| stretch(p.from_mm, p.to_mm, system))
-        .right("leg", |p| units::plate(p.leg_mm, system));
+    out.heading(&format!("{number}  {}", weld.name), &format!("{}{waits}", weld.way.in_units(system)));
     let set = |p: &ChosenPass, said: &dyn Fn(&ArcSetting) -> String| {
         p.setting.as_ref().map_or_else(String::new, said)
     };
-    let table = if weld.candidate.is_none() {
-        table
-    } else {
-        table
-            .left("by", |p| word(&p.governs))
-            .left("procedure", |p| p.procedure_said())
-            .right("A", |p| set(p, &|s| format!("{:.0}", s.current_a)))
-            .right("V", |p| set(p, &|s| format!("{:.1}", s.voltage_v)))
-            .right("travel", |p| set(p, &|s| units::speed(s.speed_mm_s, system)))
-    };
-    table.right("net heat", |p| units::heat_input(p.heat_j_per_mm, system)).put(out)?;
-    say_all(out, weld.outside.iter().map(|text| format!("no chances and sizes: {}", text.in_units(system))))?;
-    say_all(out, weld.breaks.iter().map(|text| format!("breaks a rule: {}", text.in_units(system))))?;
-    say_all(out, weld.cautions.iter().map(|text| format!("caution: {}", text.in_units(system))))
+    let chosen = weld.candidate.is_some();
+    Columns::of(&weld.passes)
+        .right("run", |p| p.order.to_string())
+        .left("seam, side", |p| format!("{} {}", p.seam.name(), p.side.name()))
+        .right(long(system), |p| stretch(p.from_mm, p.to_mm, system))
+        .right("leg", |p| units::plate(p.leg_mm, system))
+        .left_if(chosen, "by", |p| word(&p.governs))
+        .left_if(chosen, "procedure", |p| p.procedure_said())
+        .right_if(chosen, "A", |p| set(p, &|s| format!("{:.0}", s.current_a)))
+        .right_if(chosen, "V", |p| set(p, &|s| format!("{:.1}", s.voltage_v)))
+        .right_if(chosen, "travel", |p| set(p, &|s| units::speed(s.speed_mm_s, system)))
+        .right("net heat", |p| units::heat_input(p.heat_j_per_mm, system))
+        .put(out);
+    out.say_all(weld.outside.iter().map(|text| format!("no chances and sizes: {}", text.in_units(system))));
+    out.say_all(weld.breaks.iter().map(|text| format!("breaks a rule: {}", text.in_units(system))));
+    out.say_all(weld.cautions.iter().map(|text| format!("caution: {}", text.in_units(system))))
 }
 
-fn blocked(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
+fn blocked(choice: &Choice, system: System, out: &mut Report) {
     if choice.feasible && choice.limits.is_empty() {
-        return Ok(());
+        return;
     }
     let what = if choice.feasible {
         "Nothing but current practice holds every limit"
@@ -264,12 +250,12 @@ fn blocked(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
         "Nothing holds every limit"
     };
     let remark = if choice.options.len() > 1 { "the last option is the nearest" } else { "" };
-    heading(what, remark, out)?;
-    say_all(out, choice.blocks.iter().chain(&choice.limits).map(|text| text.in_units(system)))?;
+    out.heading(what, remark);
+    out.say_all(choice.blocks.iter().chain(&choice.limits).map(|text| text.in_units(system)));
     if choice.opened.is_empty() {
-        return Ok(());
+        return;
     }
-    heading("What would make it possible", "inside: drawn pieces of the likeliest weld", out)?;
+    out.heading("What would make it possible", "inside: drawn pieces of the likeliest weld");
     Columns::of(&choice.opened)
         .left("remedy", |o| o.what)
         .left("how much", |o| o.text.in_units(system))

@@ -9,10 +9,10 @@ mod write;
 pub(super) use gather::{Listed, jobs_of, list};
 
 use super::complain::{complain_on_stderr, fault};
-use super::ended::{Ended, Outcome};
+use super::ended::{BAD_INPUT, DONE, Ended, Outcome};
 use super::files;
-use super::status::{BAD_INPUT, DONE};
 use crate::cli::one_of::{UNITS, one_of};
+use crate::cli::show::Report;
 use crate::cut::Stations;
 use crate::units::{Kind, System, read};
 use gather::gather;
@@ -27,18 +27,8 @@ pub(super) struct Cut {
     /// `depth.end`
     #[arg(required = true, value_name = "JOB")]
     inputs: Vec<PathBuf>,
-    /// Draw the plates as DXF (R12): a file for one member, a folder for several
-    #[arg(long, value_name = "FILE")]
-    dxf: Option<PathBuf>,
-    /// Write the cut list, one row a plate, into this file
-    #[arg(long, value_name = "FILE")]
-    csv: Option<PathBuf>,
-    /// Write the ordinates of the webs, one row a station, into this file
-    #[arg(long, value_name = "FILE")]
-    ordinates: Option<PathBuf>,
-    /// Write cut list, ordinates and marks into this workbook (.xlsx)
-    #[arg(long, value_name = "FILE")]
-    workbook: Option<PathBuf>,
+    #[command(flatten)]
+    written: Written,
     /// Where the web's edges are given: `needed`, a number of equal parts, or a distance as "500 mm"; ends, splices and kinks
     /// always
     #[arg(long, default_value = "needed", value_name = "WHERE", value_parser = stations)]
@@ -75,13 +65,6 @@ impl Cut {
     /// # Errors
     /// If the output or a file cannot be written.
     pub(super) fn run(&self, out: &mut dyn Write) -> Outcome {
-        let written = Written {
-            dxf: self.dxf.as_deref(),
-            csv: self.csv.as_deref(),
-            ordinates: self.ordinates.as_deref(),
-            workbook: self.workbook.as_deref(),
-            force: self.over.force,
-        };
         let gathered = gather(&self.inputs, self.stations, self.units);
         gathered.complaints.iter().try_for_each(complain_on_stderr)?;
         for (mark, said) in &gathered.outside {
@@ -90,12 +73,12 @@ impl Cut {
         if gathered.is_wrong() {
             return Ok(BAD_INPUT);
         }
-        if let Some(said) = written.refused(gathered.marks.len()) {
-            return Err(Ended::by_usage(self.dxf.as_deref(), said));
+        if let Some(said) = self.written.refused(gathered.marks.len()) {
+            return Err(Ended::by_usage(self.written.dxf.as_deref(), said));
         }
         let system = gathered.system.unwrap_or(System::Si);
-        let places = written.places(&gathered.marks, system)?;
-        show::report(&gathered.marks, system, out)?;
+        let places = self.written.places(&gathered.marks, system, self.over)?;
+        Report::put(out, |said| show::report(&gathered.marks, system, said))?;
         out.flush()?;
         let written = places.write(&gathered.marks, system)?;
         written.iter().try_for_each(|line| writeln!(out, "{line}"))?;

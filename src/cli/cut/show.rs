@@ -1,34 +1,27 @@
 //! What is cut, for people.
 
-use crate::cli::show::{fine, heading, listed, say, say_all, unit};
+use crate::cli::show::{Report, fine, listed, unit};
 use crate::cut::{CAUTIONS, CUT_IS, Joint, Mark, cut_list, marks, ordinates, straight_gap_mm};
 use crate::units::{System, show};
-use std::io::{Result, Write};
 
 /// Bend allowance worth a word, mm (a choice).
 const SHOWN_BEND_MM: f64 = 0.1;
 
 /// One member in full; several a row a mark.
-pub(super) fn report(all: &[Mark], system: System, out: &mut dyn Write) -> Result<()> {
+pub(super) fn report(all: &[Mark], system: System, out: &mut Report) {
     if let [one] = all {
-        writeln!(out, "{}: plates to cut", one.plates.title)?;
-        listed(
-            "Cut list",
-            CUT_IS,
-            &cut_list(all, system),
-            &["mark", "quantity", "bends", "finish_end"],
-            out,
-        )?;
-        ends_and_bends(one, system, out)?;
-        web(one, system, out)?;
+        out.line(format!("{}: plates to cut", one.plates.title));
+        listed("Cut list", CUT_IS, &cut_list(all, system), &["mark", "quantity", "bends", "finish_end"], out);
+        ends_and_bends(one, system, out);
+        web(one, system, out);
     } else {
         let pieces: u64 = all.iter().map(|m| u64::from(m.quantity)).sum();
-        writeln!(out, "{} marks, {pieces} members: plates to cut", all.len())?;
-        listed("Marks", "", &marks(all, system), &["job", "ordinate_2s", "straight_gap"], out)?;
+        out.line(format!("{} marks, {pieces} members: plates to cut", all.len()));
+        listed("Marks", "", &marks(all, system), &["job", "ordinate_2s", "straight_gap"], out);
     }
-    heading("Before cutting", "", out)?;
+    out.heading("Before cutting", "");
     let bowed = all.iter().any(|mark| mark.plates.web.comes_bowed);
-    say_all(out, bowed.then_some(COMES_BOWED).into_iter().chain(CAUTIONS))
+    out.say_all(bowed.then_some(COMES_BOWED).into_iter().chain(CAUTIONS))
 }
 
 /// Said where a job gives its web plates a bow.
@@ -36,56 +29,51 @@ const COMES_BOWED: &str = "The web's own bow, `bow` in the job, is counted in, a
      cut free. Leave it out where the cut takes it away.";
 
 /// Edge preparations, root gaps and lines to bend at, a line a plate that has any.
-fn ends_and_bends(one: &Mark, system: System, out: &mut dyn Write) -> Result<()> {
+fn ends_and_bends(one: &Mark, system: System, out: &mut Report) {
     let mut ends = |name: String, joint: Option<Joint>| {
-        let Some(joint) = joint else { return Ok(()) };
+        let Some(joint) = joint else { return };
         let gap = exact(joint.gap_mm, system);
-        let words = format!("{name}, finish end: {}; root gap to leave {gap}", joint.words(system));
-        say(out, &words)
+        out.say(format!("{name}, finish end: {}; root gap to leave {gap}", joint.words(system)))
     };
     for plate in &one.plates.web.plates {
-        ends(format!("web {}", plate.number), plate.after)?;
+        ends(format!("web {}", plate.number), plate.after);
     }
     for strip in &one.plates.strips {
-        ends(format!("{} flange {}", strip.flange.name(), strip.number), strip.after)?;
+        ends(format!("{} flange {}", strip.flange.name(), strip.number), strip.after);
     }
     let mut longest = 0.0_f64;
     for strip in &one.plates.strips {
         let name = format!("{} flange {}", strip.flange.name(), strip.number);
         for bend in &strip.bends {
             longest = longest.max(bend.allowance_mm(strip.thickness_mm).abs());
-            let words = format!(
+            out.say(format!(
                 "{name}: bends by {:.2}° at {} from its start, on the face that meets the web",
                 bend.turn_rad.to_degrees().abs(),
                 exact(bend.own_mm, system)
-            );
-            say(out, &words)?;
+            ));
         }
     }
     if longest > SHOWN_BEND_MM {
-        let words = format!(
+        out.say(format!(
             "Bent sharply about its middle a strip differs by up to {} there: the bend allowance is the shop's.",
             exact(longest, system)
-        );
-        say(out, &words)?;
+        ));
     }
-    Ok(())
 }
 
-fn web(one: &Mark, system: System, out: &mut dyn Write) -> Result<()> {
+fn web(one: &Mark, system: System, out: &mut Report) {
     let web = &one.plates.web;
     let remark = if web.bowed { one.plates.cut_how(system) } else { "edges straight".to_owned() };
-    listed("Web", &remark, &ordinates(std::slice::from_ref(one), system), &["mark"], out)?;
+    listed("Web", &remark, &ordinates(std::slice::from_ref(one), system), &["mark"], out);
     if let Some(why) = &one.plates.why_straight {
-        say(out, &why.in_units(system))?;
+        out.say(why.in_units(system));
     }
     let gap = straight_gap_mm(web, &one.stations, system);
-    let words = format!(
+    out.say(format!(
         "Going straight from station to station errs by at most {}; the largest ordinate itself is known to ± {}.",
         exact(gap, system),
         show::offset(one.plates.ordinate_2s_mm, system)
-    );
-    say(out, &words)
+    ))
 }
 
 /// A small length with decimals that show it.

@@ -1,42 +1,45 @@
 //! The files that `weldbow cut` leaves behind.
 
-use crate::cli::files::{self, Kind, Target};
+use crate::cli::files::{self, Force, Kind, Target};
 use crate::cli::lists::counted;
 use crate::cut::{Mark, Table, cut_list, drawing, marks, ordinates, workbook};
 use crate::input::text;
 use crate::units::System;
 use std::io::{Error, Result};
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 /// What makes a table of marks.
 type Made = fn(&[Mark], System) -> Table;
 
 /// What is to be written.
-pub(super) struct Written<'a> {
-    /// A drawing, or a folder for several.
-    pub dxf: Option<&'a Path>,
-    /// The cut list.
-    pub csv: Option<&'a Path>,
-    /// The ordinates.
-    pub ordinates: Option<&'a Path>,
-    /// The workbook.
-    pub workbook: Option<&'a Path>,
-    /// Over files of others.
-    pub force: bool,
+#[derive(Debug, clap::Args)]
+pub(super) struct Written {
+    /// Draw the plates as DXF (R12): a file for one member, a folder for several
+    #[arg(long, value_name = "FILE")]
+    pub dxf: Option<PathBuf>,
+    /// Write the cut list, one row a plate, into this file
+    #[arg(long, value_name = "FILE")]
+    csv: Option<PathBuf>,
+    /// Write the ordinates of the webs, one row a station, into this file
+    #[arg(long, value_name = "FILE")]
+    ordinates: Option<PathBuf>,
+    /// Write cut list, ordinates and marks into this workbook (.xlsx)
+    #[arg(long, value_name = "FILE")]
+    workbook: Option<PathBuf>,
 }
 
 /// Where it goes, looked at before anything is written.
 pub(super) struct Places {
     drawings: Vec<Target>,
     folder: Option<PathBuf>,
-    tables: Vec<(Target, PathBuf, Made)>,
-    workbook: Option<(Target, PathBuf)>,
+    tables: Vec<(Target, Made)>,
+    workbook: Option<Target>,
 }
 
-impl Written<'_> {
+impl Written {
     /// Whether the drawing is one file.
     fn one_drawing(&self) -> bool {
-        self.dxf.is_some_and(|path| path.extension().is_some_and(|e| e.eq_ignore_ascii_case("dxf")))
+        self.dxf.as_ref().is_some_and(|path| path.extension().is_some_and(|e| e.eq_ignore_ascii_case("dxf")))
     }
 
     /// What is wrong with what was asked for so many members.
@@ -46,36 +49,31 @@ impl Written<'_> {
     }
 
     /// Looks at every place.
-    pub(super) fn places(&self, all: &[Mark], system: System) -> Result<Places> {
+    pub(super) fn places(&self, all: &[Mark], system: System, Force { force }: Force) -> Result<Places> {
         let mut drawings = Vec::new();
-        if let Some(path) = self.dxf {
+        if let Some(path) = &self.dxf {
             if self.one_drawing() {
-                drawings.push(Target::new(path, Kind::Dxf, self.force)?);
+                drawings.push(Target::new(path, Kind::Dxf, force)?);
             } else {
                 files::folder(path)?;
                 for name in names(all) {
-                    drawings.push(Target::new(&path.join(format!("{name}.dxf")), Kind::Dxf, self.force)?);
+                    drawings.push(Target::new(&path.join(format!("{name}.dxf")), Kind::Dxf, force)?);
                 }
             }
         }
-        let mut tables: Vec<(Target, PathBuf, Made)> = Vec::new();
-        let wanted: [(Option<&Path>, Made); 2] = [(self.csv, cut_list), (self.ordinates, ordinates)];
+        let mut tables: Vec<(Target, Made)> = Vec::new();
+        let wanted: [(_, Made); 2] = [(&self.csv, cut_list), (&self.ordinates, ordinates)];
         for (path, table) in wanted {
             let Some(path) = path else { continue };
             let header = table(&[], system).header();
-            tables.push((
-                Target::like(path, Kind::Csv, header.as_bytes(), self.force)?,
-                path.to_owned(),
-                table,
-            ));
+            tables.push((Target::like(path, Kind::Csv, header.as_bytes(), force)?, table));
         }
-        let place = |path: &Path| {
+        let place = |path: &PathBuf| {
             let like = workbook(&all_tables(&[], system)).map_err(Error::other)?;
-            Ok::<_, Error>((Target::like(path, Kind::Workbook, &like, self.force)?, path.to_owned()))
+            Target::like(path, Kind::Workbook, &like, force)
         };
-        let workbook = self.workbook.map(place).transpose()?;
-        let folder = self.dxf.map(Path::to_owned);
-        Ok(Places { drawings, folder, tables, workbook })
+        let workbook = self.workbook.as_ref().map(place).transpose()?;
+        Ok(Places { drawings, folder: self.dxf.clone(), tables, workbook })
     }
 }
 
@@ -108,15 +106,15 @@ impl Places {
         if let Some(folder) = &self.folder {
             said.push(format!("{} (DXF) in {}", counted(all.len(), "drawing"), text::path(folder)));
         }
-        for (target, path, table) in &self.tables {
+        for (target, table) in &self.tables {
             let table = table(all, system);
             target.write(table.csv().map_err(Error::other)?.as_bytes())?;
-            said.push(format!("{}, {} rows, in {}", table.name, table.rows.len(), text::path(path)));
+            said.push(format!("{}, {} rows, in {}", table.name, table.rows.len(), target.said()));
         }
-        if let Some((target, path)) = &self.workbook {
+        if let Some(target) = &self.workbook {
             let book = workbook(&all_tables(all, system)).map_err(Error::other)?;
             target.write(&book)?;
-            said.push(format!("cut list, ordinates and marks in {}", text::path(path)));
+            said.push(format!("cut list, ordinates and marks in {}", target.said()));
         }
         Ok(said)
     }

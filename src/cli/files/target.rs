@@ -2,6 +2,7 @@
 
 use super::stamp::Kind;
 use super::{fault_at, named, unread, unwritten};
+use crate::input::text;
 use crate::reading::was_read;
 use std::fs::{File, Metadata, OpenOptions, Permissions};
 use std::io::{Error, ErrorKind, Result, Write};
@@ -86,6 +87,11 @@ impl Target {
             Place::New(at) => replace(&self.path, at, &bytes, None),
             Place::Old(at, metadata) => replace(&self.path, at, &bytes, Some(metadata)),
         }
+    }
+
+    /// Its path as it is printed.
+    pub(crate) fn said(&self) -> String {
+        text::path(&self.path)
     }
 
     fn not_read(&self) -> Result<()> {

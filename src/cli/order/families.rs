@@ -1,17 +1,16 @@
 //! Families of an order, the one to fix first on top, and what to pull forward.
 
-use super::figures::figure;
+use super::words::figure;
 use crate::cli::lists::counted;
-use crate::cli::show::{Columns, heading};
+use crate::cli::show::{Columns, Report};
 use crate::order::{MarkResult, OrderResult};
-use std::io::{Result, Write};
 
 /// Most families shown (a choice).
 const MOST: usize = 60;
 
 /// Families, the one to fix first on top.
-pub(super) fn families(found: &OrderResult, marks: bool, out: &mut dyn Write) -> Result<()> {
-    heading("Families", "the one to fix first on top; … is the range from model error, 5 % to 95 %", out)?;
+pub(super) fn families(found: &OrderResult, marks: bool, out: &mut Report) {
+    out.heading("Families", "the one to fix first on top; … is the range from model error, 5 % to 95 %");
     Columns::of(found.families.iter().take(MOST))
         .left("family", |f| f.name.clone())
         .right("marks", |f| f.marks.len().to_string())
@@ -23,15 +22,13 @@ pub(super) fn families(found: &OrderResult, marks: bool, out: &mut dyn Write) ->
         .right("heat h", |f| figure(f.totals.heat_h.expected))
         .right("money", |f| format!("{:.0}", f.totals.money.expected))
         .right("money …", |f| format!("{:.0} … {:.0}", f.totals.money.low, f.totals.money.high))
-        .put(out)?;
-    writeln!(
-        out,
-        "  out: of any limit, lengths and web too; need it: are straightened; not here: not in this shop"
-    )?;
+        .put(out);
+    out.line(
+        "  out: of any limit, lengths and web too; need it: are straightened; not here: not in this shop",
+    );
     if !marks {
-        writeln!(out, "  --marks shows every mark; --csv and --json have them all")?;
+        out.line("  --marks shows every mark; --csv and --json have them all");
     }
-    Ok(())
 }
 
 /// Pieces of a mark that are out of any limit, expected.
@@ -40,26 +37,24 @@ pub(super) fn pieces_out(mark: &MarkResult) -> f64 {
 }
 
 /// What to pull forward.
-pub(crate) fn levelling(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
-    let Some(levelled) = &found.levelled else { return Ok(()) };
-    heading("Levelling", "expected hours; work may be done earlier than wanted, never later", out)?;
+pub(crate) fn levelling(found: &OrderResult, out: &mut Report) {
+    let Some(levelled) = &found.levelled else { return };
+    out.heading("Levelling", "expected hours; work may be done earlier than wanted, never later");
     if levelled.pulls.is_empty() && levelled.short.is_empty() {
-        return writeln!(out, "  every week has hours enough at press and torch");
+        return out.line("  every week has hours enough at press and torch");
     }
     for p in &levelled.pulls {
         let pieces = counted(p.pieces as usize, "piece");
-        writeln!(out, "  pull {pieces} of {} forward from week {} to week {}", p.mark, p.from, p.to)?;
+        out.line(format!("  pull {pieces} of {} forward from week {} to week {}", p.mark, p.from, p.to));
     }
     for s in &levelled.short {
         let tool = |(name, h): (&str, f64)| (h > 0.01).then(|| format!("{} h at the {name}", figure(h)));
         let said: Vec<String> =
             [("press", s.press_h), ("torch", s.heat_h)].into_iter().filter_map(tool).collect();
-        writeln!(
-            out,
+        out.line(format!(
             "  week {} stays short of {}: a second shift, or prevention",
             s.week,
             said.join(" and ")
-        )?;
+        ));
     }
-    Ok(())
 }

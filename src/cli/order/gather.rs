@@ -1,7 +1,7 @@
 //! From lists, job files and folders to the lines of an order, and a complaint about everything that is wrong.
 
 use crate::cli::files::free;
-use crate::cli::show::outside;
+use crate::cli::show::outside_problem;
 use crate::input::{Problem, text};
 use crate::job::check;
 use crate::job::file::JobFile;
@@ -165,7 +165,7 @@ impl Gathered {
 fn job(path: &Path) -> Result<JobFile, Diagnostics> {
     let paper: InputFile<JobFile> = read_file(path)?;
     let job = check(&paper.shape).map_err(|problems| paper.complaint(problems))?;
-    match outside::problem(&job) {
+    match outside_problem(&job) {
         Some(problem) => Err(paper.complaint(vec![problem])),
         None => Ok(paper.shape),
     }

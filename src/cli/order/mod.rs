@@ -1,25 +1,21 @@
 //! `weldbow order`: how many pieces of an order will need straightening, how many hours that is, what to fix first.
 //!
 //! `gather` reads lists, jobs and folders; `show` says what was found, `families` the same by family and what to pull forward, `words`
-//! prevention in a sentence; `rows` writes
-//! the CSV file; `figures` rounds.
+//! prevention in a sentence and rounded figures; `rows` writes the CSV file.
 
 mod families;
-mod figures;
 mod gather;
 mod rows;
 mod show;
 mod words;
 
 use super::complain::complain_on_stderr;
-use super::ended::{Ended, Outcome};
-use super::status::{BAD_INPUT, DONE};
-use super::{files, output};
+use super::ended::{BAD_INPUT, DONE, Ended, Outcome};
+use super::files;
 use crate::chart;
 use crate::cli::memory::too_much;
 use crate::cli::presented::Presented;
 use crate::cli::terminal::progress;
-use crate::input::text;
 use crate::order::{Draws, WorkOrder, run};
 use crate::shop::{Shop, read_path};
 use crate::straighten::piece::Fabrication;
@@ -118,17 +114,13 @@ impl OrderCommand {
         let done = |lines: usize| bar.inc(lines as u64);
         let found = run(&order, done).map_err(Error::other)?;
         bar.finish_and_clear();
-        if self.presented.json {
-            output::json_of(&found, out)?;
-        } else {
-            let weeks_own = gathered.lines.iter().any(|line| line.week.is_some());
-            let spread = self.weeks.map(|weeks| (weeks, weeks_own));
-            show::report(&found, system, spread, self.marks, out)?;
-        }
+        let weeks_own = gathered.lines.iter().any(|line| line.week.is_some());
+        let spread = self.weeks.map(|weeks| (weeks, weeks_own));
+        self.presented.tell(&found, |said| show::report(&found, system, spread, self.marks, said), out)?;
         out.flush()?;
-        if let (Some(path), Some(table)) = (&self.csv, table) {
+        if let Some(table) = table {
             table.write(&rows::csv(&found))?;
-            output::beside(self.presented.json, &format!("one row a mark in {}", text::path(path)), out)?;
+            self.presented.beside(&format!("one row a mark in {}", table.said()), out)?;
         }
         self.presented.draw(|| chart::order_pictures(&found).map_err(Error::other), out)?;
         Ok(status)

@@ -1,15 +1,13 @@
 //! The order for people: pieces, hours, weeks, what the shop cannot straighten, what to fix first.
 
 use super::families::{families, levelling, pieces_out};
-use super::figures::{figure, range};
-use super::words::{saves, what, worthwhile};
+use super::words::{figure, range, saves, what, worthwhile};
 use crate::cli::lists::{counted, grouped};
-use crate::cli::show::{Columns, chance, heading, percent, say, say_all};
+use crate::cli::show::{Columns, Report, chance, percent};
 use crate::cli::straighten::ground;
 use crate::order::{MarkResult, OrderResult};
 use crate::tolerance::Likely;
 use crate::units::System;
-use std::io::{Result, Write};
 
 /// Most marks shown (a choice); the rest is summed up.
 const MOST_MARKS: usize = 60;
@@ -29,66 +27,61 @@ pub(super) fn report(
     system: System,
     spread: Option<(u32, bool)>,
     marks: bool,
-    out: &mut dyn Write,
-) -> Result<()> {
-    opening(found, system, out)?;
-    families(found, marks, out)?;
-    weeks(found, spread, out)?;
-    levelling(found, out)?;
-    first(found, system, out)?;
-    blocks(found, system, out)?;
+    out: &mut Report,
+) {
+    opening(found, system, out);
+    families(found, marks, out);
+    weeks(found, spread, out);
+    levelling(found, out);
+    first(found, system, out);
+    blocks(found, system, out);
     if marks {
-        pieces(found, out)?;
-        hours(found, out)?;
+        pieces(found, out);
+        hours(found, out);
     }
-    trust(found, system, out)?;
-    heading("Cautions", "", out)?;
-    say_all(out, found.cautions.iter().map(|caution| caution.text.in_units(system)))
+    trust(found, system, out);
+    out.heading("Cautions", "");
+    out.say_all(found.cautions.iter().map(|caution| caution.text.in_units(system)))
 }
 
-fn opening(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<()> {
+fn opening(found: &OrderResult, system: System, out: &mut Report) {
     let (marks, pieces) = (found.marks.len(), found.quantity);
     let (d, t) = (&found.draws, &found.totals);
-    writeln!(out, "Order of {}, {}", counted(marks, "mark"), counted(pieces as usize, "piece"))?;
-    writeln!(out, "shop: {}", found.shop)?;
+    out.line(format!("Order of {}, {}", counted(marks, "mark"), counted(pieces as usize, "piece")));
+    out.line(format!("shop: {}", found.shop));
     // what the record of the shop's pieces says, each once with the marks that it is said of
     let learned = found.marks.iter().map(|m| (m.learned.as_ref(), m.mark.as_str()));
     let recorded = grouped(learned.filter_map(|(text, mark)| Some((text?.in_units(system), mark))));
-    writeln!(
-        out,
+    out.line(format!(
         "{} possible model errors × {} pieces of each mark; {}, formula level{}",
         d.bias,
         d.pieces,
         ground(found.welding_alone),
         if recorded.is_empty() { ", not measured" } else { "" }
-    )?;
-    say_all(out, recorded.iter().map(|(said, marks)| format!("{}: {said}", marks.join(", "))))?;
-    heading("In short", "", out)?;
-    writeln!(
-        out,
+    ));
+    out.say_all(recorded.iter().map(|(said, marks)| format!("{}: {said}", marks.join(", "))));
+    out.heading("In short", "");
+    out.line(format!(
         "  about {} of {pieces} pieces will need straightening ({} allowing for model error, ± {} by luck)",
         figure(t.needing.expected),
         range(t.needing.low, t.needing.high),
         figure(t.luck)
-    )?;
+    ));
     let beyond: f64 = found.marks.iter().map(pieces_out).sum();
-    writeln!(
-        out,
+    out.line(format!(
         "  about {} are out of a limit, lengths and web too, by the chances that `predict`, `scatter` and `straighten` say; \
          straightened are those that measuring once shows to be out beyond its doubt",
         figure(beyond)
-    )?;
+    ));
     if t.again.expected > LEAST_AGAIN {
-        writeln!(
-            out,
+        out.line(format!(
             "  {} pieces are too near a limit to tell: a second measurement decides; {} of them are out, and what straightening \
              those takes is in no hours",
             figure(t.again.expected),
             figure(t.again_out.expected)
-        )?;
+        ));
     }
-    writeln!(
-        out,
+    out.line(format!(
         "  {} h of work ({}): press {} h, heat {} h, measuring again {} h; and {} h to measure every piece once",
         figure(t.hours.expected),
         range(t.hours.low, t.hours.high),
@@ -96,26 +89,23 @@ fn opening(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<(
         figure(t.heat_h.expected),
         figure(t.measure_h.expected),
         figure(t.first_h)
-    )?;
+    ));
     let mark = if found.placeholder_rates.is_empty() { "" } else { " (placeholder rates)" };
-    writeln!(
-        out,
+    out.line(format!(
         "  money {:.0} ({:.0} … {:.0}){mark}, of which {:.0} to cut and weld anew what this shop cannot straighten",
         t.money.expected, t.money.low, t.money.high, t.rework_money.expected
-    )?;
+    ));
     if t.blocked.expected > LEAST_BLOCKED {
-        writeln!(
-            out,
+        out.line(format!(
             "  {} pieces ({}) that this shop cannot straighten: refer to the engineer, or rework; money is counted for these, no hours",
             figure(t.blocked.expected),
             range(t.blocked.low, t.blocked.high)
-        )?;
+        ));
     }
-    Ok(())
 }
 
-fn pieces(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
-    heading("How many pieces", "most pieces first; … is the range from model error, 5 % to 95 %", out)?;
+fn pieces(found: &OrderResult, out: &mut Report) {
+    out.heading("How many pieces", "most pieces first; … is the range from model error, 5 % to 95 %");
     let if_right = |m: &&MarkResult| m.likely.if_model_right.map_or_else(|| "not known".to_owned(), percent);
     let range_of = |(low, high)| format!("{} … {}", percent(low).trim_end_matches(" %"), percent(high));
     let marks = || Columns::of(found.marks.iter().take(MOST_MARKS)).left("mark", |m| m.mark.clone());
@@ -128,19 +118,17 @@ fn pieces(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
         .right("need it", |m| figure(m.totals.needing.expected))
         .right("again", |m| figure(m.totals.again.expected))
         .right("not here", |m| figure(m.totals.blocked.expected))
-        .put(out)?;
-    rest(found.marks.len(), out)?;
-    writeln!(
-        out,
+        .put(out);
+    rest(found.marks.len(), out);
+    out.line(
         "  out: chance that a piece is beyond any limit, lengths and web too.\n  \
          chance: that it needs straightening, ± its standard error: beyond by more than measuring it once can explain.\n  \
          again: too near a limit to tell, measured a second time. not here: this shop cannot straighten it, see below."
-    )?;
-    heading(
+    );
+    out.heading(
         "Which limits",
         "out: as `predict`, `scatter` and `straighten` say it; need: is straightened for it",
-        out,
-    )?;
+    );
     let limits = [(0, "toe"), (1, "sweep"), (2, "camber")].into_iter().fold(marks(), |table, (i, name)| {
         let part = move |m: &&MarkResult| m.parts.get(i).filter(|part| part.limits_mm.is_some()).copied();
         let nothing = || "–".to_owned();
@@ -150,31 +138,28 @@ fn pieces(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
                 part(m).map_or_else(nothing, |part| percent(part.likely.chance))
             })
     });
-    limits.put(out)?;
+    limits.put(out);
     let uncut: Vec<&str> = found.marks.iter().filter(|m| m.camber_wanted).map(|m| m.mark.as_str()).collect();
     if uncut.is_empty() || found.making.web_cut {
-        return Ok(());
+        return;
     }
-    let text = format!(
+    out.say(format!(
         "{}: a camber is wanted, and webs are taken as cut straight. With --web-cut they are cut to the ordinates of \
          `weldbow predict`.",
         uncut.join(", ")
-    );
-    say(out, &text)
+    ))
 }
 
 /// What a long table leaves out.
-fn rest(marks: usize, out: &mut dyn Write) -> Result<()> {
+fn rest(marks: usize, out: &mut Report) {
     let more = marks.saturating_sub(MOST_MARKS);
     if more > 0 {
-        writeln!(out, "  … and {more} marks with fewer pieces; --csv FILE has all")
-    } else {
-        Ok(())
+        out.line(format!("  … and {more} marks with fewer pieces; --csv FILE has all"));
     }
 }
 
-fn hours(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
-    heading("Hours in the shop", "of all pieces of a mark", out)?;
+fn hours(found: &OrderResult, out: &mut Report) {
+    out.heading("Hours in the shop", "of all pieces of a mark");
     let (work, idle): (Vec<_>, Vec<_>) =
         found.marks.iter().partition(|m| m.totals.hours.expected > 0.0 || m.totals.needing.expected > 0.0);
     let marks = work.iter().take(MOST_MARKS).map(|m| (m.mark.as_str(), &m.totals));
@@ -189,25 +174,25 @@ fn hours(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
         .right("measuring h", |(_, t)| figure(t.measure_h.expected))
         .right("all h", |(_, t)| figure(t.hours.expected))
         .right("all h …", |(_, t)| range(t.hours.low, t.hours.high))
-        .put(out)?;
-    rest(work.len(), out)?;
+        .put(out);
+    rest(work.len(), out);
     match idle.as_slice() {
-        [] => Ok(()),
-        [one] => writeln!(out, "  without work: {}", one.mark),
+        [] => {}
+        [one] => out.line(format!("  without work: {}", one.mark)),
         many => {
             let names: Vec<&str> = many.iter().map(|m| m.mark.as_str()).collect();
-            say(out, &format!("without work: {}", names.join(", ")))
+            out.say(format!("without work: {}", names.join(", ")))
         }
     }
 }
 
-fn weeks(found: &OrderResult, spread: Option<(u32, bool)>, out: &mut dyn Write) -> Result<()> {
+fn weeks(found: &OrderResult, spread: Option<(u32, bool)>, out: &mut Report) {
     if found.weeks.is_empty() {
-        return Ok(());
+        return;
     }
-    heading("Load by week", "", out)?;
+    out.heading("Load by week", "");
     let over = |part: Option<f64>| part.map_or_else(String::new, percent);
-    let table = Columns::of(&found.weeks)
+    Columns::of(&found.weeks)
         .left("week", |w| w.week.map_or_else(|| "no week given".to_owned(), |week| week.to_string()))
         .right("pieces", |w| w.quantity.to_string())
         .right("need it", |w| figure(w.totals.needing.expected))
@@ -215,36 +200,29 @@ fn weeks(found: &OrderResult, spread: Option<(u32, bool)>, out: &mut dyn Write) 
         .right("press h", |w| figure(w.totals.press_h.expected))
         .right("press h …", |w| range(w.totals.press_h.low, w.totals.press_h.high))
         .right("heat h", |w| figure(w.totals.heat_h.expected))
-        .right("all h", |w| figure(w.totals.hours.expected));
-    let table =
-        if found.capacity_h.is_some() { table.right("over press", |w| over(w.over_capacity)) } else { table };
-    let table = match found.heat_capacity_h {
-        Some(_) => table.right("over torch", |w| over(w.over_heat_capacity)),
-        None => table,
-    };
-    table.put(out)?;
+        .right("all h", |w| figure(w.totals.hours.expected))
+        .right_if(found.capacity_h.is_some(), "over press", |w| over(w.over_capacity))
+        .right_if(found.heat_capacity_h.is_some(), "over torch", |w| over(w.over_heat_capacity))
+        .put(out);
     match spread {
         Some((weeks, own)) => {
             let instead = if own { "; the weeks of the list are left aside" } else { "" };
-            writeln!(
-                out,
+            out.line(format!(
                 "  whole pieces in the order of the list, spread over {weeks} weeks so that weeks differ by one piece at most{instead}"
-            )?;
+            ));
         }
-        None => writeln!(out, "  by the weeks of the list; hours fall in the week the pieces are wanted")?,
+        None => out.line("  by the weeks of the list; hours fall in the week the pieces are wanted"),
     }
     for (capacity, tool) in [(found.capacity_h, "press"), (found.heat_capacity_h, "torch")] {
         let Some(capacity) = capacity else { continue };
-        writeln!(
-            out,
+        out.line(format!(
             "  over capacity: part of the draws in which the {tool} needs more than its {} h a week",
             figure(capacity)
-        )?;
+        ));
     }
-    Ok(())
 }
 
-fn blocks(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<()> {
+fn blocks(found: &OrderResult, system: System, out: &mut Report) {
     let mut all: Vec<(&MarkResult, &crate::order::Blocking)> = found
         .marks
         .iter()
@@ -252,23 +230,22 @@ fn blocks(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<()
         .filter(|(_, b)| b.pieces > LEAST_BLOCKED)
         .collect();
     if all.is_empty() {
-        return Ok(());
+        return;
     }
     all.sort_by(|a, b| b.1.pieces.total_cmp(&a.1.pieces));
-    heading("This shop cannot straighten", "refer to the engineer, or cut and weld again", out)?;
+    out.heading("This shop cannot straighten", "refer to the engineer, or cut and weld again");
     for (m, b) in all.iter().take(MOST_BLOCKS) {
         let (pieces, of, what) = (figure(b.pieces), m.quantity, b.quantity.name());
-        writeln!(out, "  {}, {pieces} of {of} pieces: {what}", m.mark)?;
-        say_all(out, b.methods.iter().map(|way| way.sentence(system)))?;
+        out.line(format!("  {}, {pieces} of {of} pieces: {what}", m.mark));
+        out.say_all(b.methods.iter().map(|way| way.sentence(system)));
     }
     if all.len() > MOST_BLOCKS {
-        writeln!(out, "  … and {} more; --json has all", all.len() - MOST_BLOCKS)?;
+        out.line(format!("  … and {} more; --json has all", all.len() - MOST_BLOCKS));
     }
-    Ok(())
 }
 
-fn first(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<()> {
-    heading("What to fix first", "if the predicted shape were taken out, or the scatter narrowed", out)?;
+fn first(found: &OrderResult, system: System, out: &mut Report) {
+    out.heading("What to fix first", "if the predicted shape were taken out, or the scatter narrowed");
     let mut number = 0;
     for family in found.families.iter().take(MOST_FAMILIES) {
         let fixes = worthwhile(family);
@@ -277,32 +254,30 @@ fn first(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<()>
         let marks = family.marks.join(", ");
         let name = if family.name == marks { marks } else { format!("{} ({marks})", family.name) };
         let hours = family.totals.hours.expected;
-        writeln!(out, "  {number}. {name}")?;
-        say(out, &format!("{}; {}", what(best, system), saves(best, hours)))?;
+        out.line(format!("  {number}. {name}"));
+        out.say(format!("{}; {}", what(best, system), saves(best, hours)));
         let second = fixes.get(1).filter(|fix| fix.worth_h() > SECOND * best.worth_h());
         if let Some(second) = second {
-            say(out, &format!("or {}; {}", what(second, system), saves(second, hours)))?;
+            out.say(format!("or {}; {}", what(second, system), saves(second, hours)));
         }
     }
     if number == 0 {
-        return writeln!(out, "  nothing: no measure here saves hours");
+        return out.line("  nothing: no measure here saves hours");
     }
-    writeln!(
-        out,
+    out.line(
         "  The savings hold if the predicted shape is taken out exactly; what the model is wrong by stays in."
     )
 }
 
-fn trust(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<()> {
-    heading("How far to trust it", "", out)?;
+fn trust(found: &OrderResult, system: System, out: &mut Report) {
+    out.heading("How far to trust it", "");
     let wrong = found.marks.iter().map(|m| m.may_be_wrong).fold(0.0, f64::max);
     let plans: usize = found.marks.iter().map(|m| m.plans).sum();
     if !found.placeholder_rates.is_empty() {
         let rates = found.placeholder_rates.join(", ");
-        let said = format!(
+        out.say(format!(
             "Hours rest on placeholders for {rates}: no published times exist. Put your own into the shop file (`weldbow new --shop`)."
-        );
-        say(out, &said)?;
+        ));
     }
     let scatter = if found.welding_alone {
         "What plates, cutting and fit-up add to the scatter is not in the chances."
@@ -311,36 +286,32 @@ fn trust(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<()>
          in `weldbow predict`."
     };
     let (camber, toe) = (found.making.camber_basis(), found.making.toe_basis());
-    let judged = format!(
+    out.say(format!(
         "Judged with the {camber} and the {toe}. Pieces are judged as `weldbow straighten` judges them, as if \
          measured once without error. {scatter} Hours: straightening and measuring a second time; those of the first \
          measurement stand apart."
-    );
-    say(out, &judged)?;
+    ));
     if let Some(first) = found.marks.first() {
         for (name, of) in ["camber", "sweep"].iter().zip(&first.two_s_of) {
             let said = of.sentence().in_units(system);
-            say(out, &format!("{} {name} {said}.", first.mark))?;
+            out.say(format!("{} {name} {said}.", first.mark));
         }
     }
     let wrong = percent(wrong);
-    let made = format!(
+    out.say(format!(
         "{plans} full plans were made; the work on the other drawn pieces is read off between them by their size, which may be \
              wrong by about {wrong} of a mark's hours, and by two in a hundred of the pieces that need it as to what this shop cannot straighten (eight where a limit is hardly wider \
              than its guard band)."
-    );
-    say(out, &made)?;
+    ));
     let pieces = found.draws.pieces;
-    let finer = format!(
+    out.say(format!(
         "A range from model error counts {pieces} pieces of each mark in every draw, which makes it a little wider than it is; \
          --pieces and --draws make it finer."
-    );
-    say(out, &finer)?;
+    ));
     let failed: usize = found.marks.iter().map(|m| m.failed).sum();
     if failed > 0 {
-        say(out, &format!("{failed} drawn pieces made no job and are left out."))?;
+        out.say(format!("{failed} drawn pieces made no job and are left out."));
     }
-    Ok(())
 }
 
 /// The chance to be out, alone.

@@ -1,19 +1,18 @@
 //! `weldbow section`: joints of a job solved from first principles, beside the formulas.
 
 mod asked;
-mod cases;
 mod moving;
 mod report;
 mod words;
 
 use super::complain::fault;
-use super::ended::{Ended, Outcome};
-use super::status::{BAD_INPUT, BAD_USAGE, DONE};
-use super::{files, output};
+use super::ended::{BAD_INPUT, BAD_USAGE, DONE, Ended, Outcome};
+use super::files;
 use crate::chart;
 use crate::cli::lists::grouped;
 use crate::cli::one_of::{LENGTHWISE, ROOTS, SEAMS, one_of};
-use crate::cli::presented::Presented;
+use crate::cli::presented::{Presented, json_of};
+use crate::cli::show::Report;
 use crate::cli::terminal::progress;
 use crate::job::read_path;
 use crate::joint_solver::{Lengthwise, Root};
@@ -124,8 +123,10 @@ impl Section {
         } else {
             match solved.as_slice() {
                 [] => {}
-                [one] => report::report(asked, one, start.elapsed(), out)?,
-                many => cases::table(asked, &self.job, many, start.elapsed(), out)?,
+                [one] => Report::put(out, |said| report::report(asked, one, start.elapsed(), said))?,
+                many => {
+                    Report::put(out, |said| report::table(asked, &self.job, many, start.elapsed(), said))?
+                }
             }
         }
         self.draw(asked, &solved, out)?;
@@ -184,7 +185,7 @@ impl Section {
             trust: TRUST,
         };
         let whole = Whole { title: &job.title, model, cases: solved.iter().map(|s| &s.result).collect() };
-        output::json_of(&whole, out)
+        json_of(&whole, out)
     }
 
     /// Draws every picture of every distinct joint.

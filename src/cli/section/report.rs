@@ -1,52 +1,48 @@
-//! Everything about one case, in the order its questions come.
+//! What a joint solved from first principles says: one alone in full, several in a table.
 
-use super::super::show::{Columns, bare, heading, row_table, say_all};
+use super::super::show::{Columns, Report, bare, row_table, unit};
 use super::asked::Asked;
 use super::words::{above_yield, angle, fine, held, mesh, percent, plates, sides};
+use crate::cli::lists::counted;
 use crate::prediction::Job;
 use crate::units::{System, show};
 use crate::verification::{
     Bracketed, HotHold, LayerNumbers, Options, PATTERNS, Solved, SolvedPass, Verified,
 };
-use std::io::{Result, Write};
+use std::path::Path;
 use std::time::Duration;
 
 /// The report of one case; `took` is the time of the whole command.
-///
-/// # Errors
-/// Only those of `out`.
 pub(super) fn report(
     Asked { job, options, system }: Asked<'_>,
     solved: &Solved,
     took: Duration,
-    out: &mut dyn Write,
-) -> Result<()> {
+    out: &mut Report,
+) {
     let result = &solved.result;
-    writeln!(out, "{}", job.title)?;
-    writeln!(
-        out,
+    out.line(&job.title);
+    out.line(format!(
         "{} seam at {} from the start, solved from first principles",
         result.seam.name(),
         show::position(result.x_mm, system)
-    )?;
-    asked(job, result, system, out)?;
-    numbers(result, system, out)?;
-    stress(result, system, out)?;
-    melted(result, system, out)?;
-    effort(solved, options, took, out)?;
+    ));
+    asked(job, result, system, out);
+    numbers(result, system, out);
+    stress(result, system, out);
+    melted(result, system, out);
+    effort(solved, options, took, out);
     trust(result, out)
 }
 
-fn asked(job: &Job, result: &Verified, system: System, out: &mut dyn Write) -> Result<()> {
-    heading("What was solved", "", out)?;
-    writeln!(
-        out,
+fn asked(job: &Job, result: &Verified, system: System, out: &mut Report) {
+    out.heading("What was solved", "");
+    out.line(format!(
         "  {}, {}, yield {}",
         plates(result, system),
         job.member.steel.name,
         show::stress(result.yield_mpa, system)
-    )?;
-    writeln!(out, "  {}, {}", held(result.hold, result.lengthwise, system), mesh(result.mesh))?;
+    ));
+    out.line(format!("  {}, {}", held(result.hold, result.lengthwise, system), mesh(result.mesh)));
     let comes = |k: usize, laid: &SolvedPass| match (k, laid.wait_s) {
         (0, _) => format!("on plates at {}", show::temperature(result.start_c, system)),
         (_, None) => "when all is cold".to_owned(),
@@ -85,8 +81,8 @@ const ROWS: [Row; 6] = [
     ("force", |n| Some(n.force_n), show::force, |l| l.difference.force.map(percent)),
     ("acts, across", |n| n.across_mm, show::offset, |_| None),
     ("acts, up", |n| n.up_mm, show::offset, |_| None),
-    ("cup", |n| n.cup_rad, |rad, _| angle(rad), |l| l.difference.cup.map(percent)),
-    ("tilt", |n| n.tilt_rad, |rad, _| angle(rad), tilt_off),
+    ("cup", |n| n.cup_rad, show::turn, |l| l.difference.cup.map(percent)),
+    ("tilt", |n| n.tilt_rad, show::turn, tilt_off),
     ("flange narrows", |n| n.narrowing_mm, fine, |l| l.difference.narrowing.map(percent)),
 ];
 
@@ -96,46 +92,41 @@ fn tilt_off(laid: &SolvedPass) -> Option<String> {
     Some(if off > 0.0 { format!("+{}", angle(off)) } else { angle(off) })
 }
 
-fn numbers(result: &Verified, system: System, out: &mut dyn Write) -> Result<()> {
+fn numbers(result: &Verified, system: System, out: &mut Report) {
     let remark = "all passes so far; cup + toward the web, tilt + near half higher; force acts across from the web plane, + near";
-    heading("What it comes to", remark, out)?;
+    out.heading("What it comes to", remark);
     let value = |(_, of, shown, _): Row, numbers: &LayerNumbers| {
         of(numbers).map_or_else(|| "none".to_owned(), |value| shown(value, system))
     };
     let passes = result.passes.iter().enumerate();
     let lines = passes.flat_map(|(k, laid)| (0..).zip(ROWS).map(move |(n, row)| (k, laid, n, row)));
-    let table = Columns::of(lines)
-        .left("after", |(_, laid, n, _)| match n {
-            0 => format!("step {}", laid.order),
-            1 => sides(laid).to_owned(),
-            _ => String::new(),
-        })
-        .left("", |(.., row)| row.0)
-        .right("section", |(_, laid, _, row)| value(*row, &laid.section));
     let wider = |b: &&Bracketed| (b.setup.source - 1.0).abs() > 1e-9;
     let held: Vec<&Bracketed> = result.bracket.iter().filter(wider).collect();
     let range = |(k, laid, _, (_, of, shown, _)): &(usize, &SolvedPass, u32, Row)| {
         let all = held.iter().filter_map(|b| b.passes.get(*k)).chain([&laid.section]);
         span(&all.filter_map(of).collect::<Vec<f64>>(), *shown, system)
     };
-    let table =
-        if held.is_empty() { table } else { table.right("arc two thirds … four thirds as wide", range) };
-    let table = match result.bracket.iter().find(|b| b.setup.hold == HotHold::None) {
-        Some(free) => table.right("never held", |(k, .., row)| {
-            free.passes.get(*k).map_or_else(String::new, |numbers| value(*row, numbers))
-        }),
-        None => table,
-    };
-    table
+    let free = result.bracket.iter().find(|b| b.setup.hold == HotHold::None);
+    Columns::of(lines)
+        .left("after", |(_, laid, n, _)| match n {
+            0 => format!("step {}", laid.order),
+            1 => sides(laid).to_owned(),
+            _ => String::new(),
+        })
+        .left("", |(.., row)| row.0)
+        .right("section", |(_, laid, _, row)| value(*row, &laid.section))
+        .right_if(!held.is_empty(), "arc two thirds … four thirds as wide", range)
+        .right_if(free.is_some(), "never held", |(k, .., row)| {
+            free.and_then(|f| f.passes.get(*k)).map_or_else(String::new, |numbers| value(*row, numbers))
+        })
         .right("formula", |(_, laid, _, row)| value(*row, &laid.formula))
         .right("formula is off by", |(_, laid, n, row)| match (laid.hottest_c > STILL_HOT_C, n) {
             (false, _) => row.3(laid).unwrap_or_default(),
             (true, 0) => "still hot".to_owned(),
             (true, _) => String::new(),
         })
-        .put(out)?;
-    writeln!(
-        out,
+        .put(out);
+    out.line(
         "  The formulas are asked for this joint alone; in the member a larger section frees less, and another seam may have \
          left stress."
     )
@@ -155,8 +146,8 @@ fn span(values: &[f64], shown: fn(f64, System) -> String, system: System) -> Str
     format!("{} … {most}", bare(&least).trim_end_matches('°'))
 }
 
-fn stress(result: &Verified, system: System, out: &mut dyn Write) -> Result<()> {
-    heading("Residual stress", "along the member, + tension; over yield in brackets", out)?;
+fn stress(result: &Verified, system: System, out: &mut Report) {
+    out.heading("Residual stress", "along the member, + tension; over yield in brackets");
     let residual = &result.residual;
     let mpa =
         |value: f64| format!("{} ({})", show::stress(value, system), decimals(value / result.yield_mpa));
@@ -184,12 +175,12 @@ fn stress(result: &Verified, system: System, out: &mut dyn Write) -> Result<()> 
     let weld = weld.filter(|_| free);
     let middle = residual.at_weld_over_yield * result.yield_mpa;
     table.add_row(["flange under the web".to_owned(), mpa(middle), weld.unwrap_or_default()]);
-    table.put(out)?;
+    table.put(out);
     match residual.out_of_balance {
-        Some(left) => writeln!(out, "  Force and moments of it cancel to {left:.0e} of their parts."),
-        None => writeln!(out, "  Read while held lengthwise: it adds up to the force above."),
-    }?;
-    say_all(out, above_yield(residual.peak_mpa.max(residual.weld_metal_peak_mpa), result.yield_mpa))
+        Some(left) => out.line(format!("  Force and moments of it cancel to {left:.0e} of their parts.")),
+        None => out.line("  Read while held lengthwise: it adds up to the force above."),
+    }
+    out.say_all(above_yield(residual.peak_mpa.max(residual.weld_metal_peak_mpa), result.yield_mpa))
 }
 
 /// "−0.28".
@@ -198,9 +189,9 @@ fn decimals(value: f64) -> String {
     if value < 0.0 && text != "0.00" { format!("\u{2212}{text}") } else { text }
 }
 
-fn melted(result: &Verified, system: System, out: &mut dyn Write) -> Result<()> {
+fn melted(result: &Verified, system: System, out: &mut Report) {
     let remark = "depths follow from the assumed width of the source: no measured penetration, no dilution";
-    heading("What it melts", remark, out)?;
+    out.heading("What it melts", remark);
     let into = |mm: f64, share: f64| format!("{}, {:.0} %", show::offset(mm, system), 100.0 * share);
     Columns::of(&result.passes)
         .left("step", |laid| laid.order.to_string())
@@ -212,12 +203,11 @@ fn melted(result: &Verified, system: System, out: &mut dyn Write) -> Result<()> 
         .put(out)
 }
 
-fn effort(solved: &Solved, options: &Options, took: Duration, out: &mut dyn Write) -> Result<()> {
-    heading("What it took", "", out)?;
+fn effort(solved: &Solved, options: &Options, took: Duration, out: &mut Report) {
+    out.heading("What it took", "");
     let size = &solved.result.size;
     let worst = solved.result.passes.iter().map(|p| p.energy_balance.abs()).fold(0.0, f64::max);
-    writeln!(
-        out,
+    out.line(format!(
         "  {} elements, {} unknowns of displacement and {} of heat; {} time steps, {} corrections, {} factorisations, \
          {} halved steps.",
         size.elements,
@@ -227,32 +217,28 @@ fn effort(solved: &Solved, options: &Options, took: Duration, out: &mut dyn Writ
         size.corrections,
         size.factorisations,
         size.halved_steps
-    )?;
-    writeln!(
-        out,
+    ));
+    out.line(format!(
         "  Heat balances to {worst:.0e} of what came in; forces of each step to {:.0e} of what acts.",
         size.worst_left
-    )?;
-    let Some(own) = solved.efforts.first() else { return Ok(()) };
+    ));
+    let Some(own) = solved.efforts.first() else { return };
     let (whole, solver) = (own.whole.as_secs_f64(), own.solver);
     let (factor, solve) = (solver.factorising.as_secs_f64(), solver.solving.as_secs_f64());
-    writeln!(
-        out,
+    out.line(format!(
         "  {whole:.2} s, {:.2} s a pass; {:.0} % in factorising, {:.0} % in solving: {:.1} times its factorisations and solves.",
         whole / solved.result.passes.len().max(1) as f64,
         100.0 * factor / whole,
         100.0 * solve / whole,
         whole / (factor + solve).max(1e-9)
-    )?;
+    ));
     if !options.quick {
-        writeln!(
-            out,
+        out.line(format!(
             "  {:.2} s for the {} runs of the bracket together.",
             took.as_secs_f64(),
             solved.efforts.len()
-        )?;
+        ));
     }
-    Ok(())
 }
 
 const LINES: [&str; 5] = [
@@ -270,11 +256,92 @@ const LINES: [&str; 5] = [
      decide.",
 ];
 
-pub(super) fn trust(result: &Verified, out: &mut dyn Write) -> Result<()> {
+pub(super) fn trust(result: &Verified, out: &mut Report) {
     if !result.cautions.is_empty() {
-        heading("Cautions", "", out)?;
-        say_all(out, &result.cautions)?;
+        out.heading("Cautions", "");
+        out.say_all(&result.cautions);
     }
-    heading("How far to trust it", "", out)?;
-    say_all(out, LINES)
+    out.heading("How far to trust it", "");
+    out.say_all(LINES)
+}
+
+/// One row a case, after its last pass.
+pub(super) fn table(
+    Asked { job, options, system }: Asked<'_>,
+    file: &Path,
+    solved: &[Solved],
+    took: Duration,
+    out: &mut Report,
+) {
+    out.line(&job.title);
+    let remark = format!("{}, {}", held(options.hold, options.lengthwise, system), mesh(options.meshing));
+    out.heading(&format!("{} joints after their last pass", solved.len()), &remark);
+    Columns::of(solved)
+        .left("seam", |one| one.result.seam.name())
+        .left("at", |one| show::position(one.result.x_mm, system))
+        .left(format!("flange, web, {}", unit(system)), |one| plates_once(one, solved, system))
+        .right("passes", |one| one.result.passes.len().to_string())
+        .right("force", |one| last(one, |l| Some(l.section.force_n), |n| show::force(n, system)))
+        .right("off by", |one| last(one, |l| l.difference.force, percent))
+        .right("cup", |one| last(one, |l| l.section.cup_rad, angle))
+        .right("off by", |one| last(one, |l| l.difference.cup, percent))
+        .right("tilt", |one| last(one, |l| l.section.tilt_rad, angle))
+        .right("formula", |one| last(one, |l| l.formula.tilt_rad, angle))
+        .left("edges", |one| show::stress(one.result.residual.edge_over_yield * one.result.yield_mpa, system))
+        .put(out);
+    let distinct = solved.iter().enumerate().filter(|(k, one)| first_of(solved, one) == *k).count();
+    let runs: usize = distinct * options.setups().len();
+    let differ =
+        if distinct == 1 { "All are alike".to_owned() } else { format!("{distinct} of them differ") };
+    let runs = counted(runs, "run");
+    out.line("  off by: formula over section; edges: residual stress at the flange edges.");
+    out.line(format!("  {differ}; {runs}, {:.2} s.{}", took.as_secs_f64(), never_held(solved)));
+    let mut cautions: Vec<&String> = solved.iter().flat_map(|one| &one.result.cautions).collect();
+    cautions.dedup();
+    out.say_all(cautions);
+    out.line(format!(
+        "\nOne joint alone gives the full report: weldbow section {} --at {} --seam {}",
+        crate::input::text::path(file),
+        format_args!("{:.0}mm", solved[0].result.x_mm),
+        solved[0].result.seam.name()
+    ))
+}
+
+fn first_of(all: &[Solved], one: &Solved) -> usize {
+    all.iter().position(|other| other.same_as == one.same_as).unwrap_or_default()
+}
+
+fn plates_once(one: &Solved, all: &[Solved], system: System) -> String {
+    let first = &all[first_of(all, one)];
+    if !std::ptr::eq(first, one) {
+        let seam = if first.result.seam == one.result.seam { "" } else { first.result.seam.name() };
+        return format!("as {seam} at {}", show::position(first.result.x_mm, system)).replace("  ", " ");
+    }
+    let joint = &one.result.joint;
+    let [width, flange, web] =
+        [joint.flange_width_mm, joint.flange_mm, joint.web_mm].map(|mm| bare(&show::plate(mm, system)));
+    format!("{width} × {flange}, {web}")
+}
+
+/// A number after the last pass; nothing where there is none.
+fn last(one: &Solved, of: fn(&SolvedPass) -> Option<f64>, shown: impl Fn(f64) -> String) -> String {
+    one.result.passes.last().and_then(of).map_or_else(String::new, shown)
+}
+
+fn never_held(solved: &[Solved]) -> String {
+    let never = |one: &Solved| {
+        let free = one.result.bracket.iter().find(|b| b.setup.hold == HotHold::None)?;
+        free.passes.last()?.cup_rad
+    };
+    let cups: Vec<f64> = solved.iter().filter_map(never).collect();
+    let least = cups.iter().copied().fold(f64::INFINITY, f64::min);
+    let most = cups.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    if cups.is_empty() {
+        return String::new();
+    }
+    format!(
+        " Never held, the cups are {} to {}: how the plates are held decides them.",
+        angle(least),
+        angle(most)
+    )
 }

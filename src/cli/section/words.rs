@@ -4,11 +4,9 @@ use crate::joint_solver::{Joint, Lengthwise, Root};
 use crate::units::{IN_MM, System, show};
 use crate::verification::{HotHold, Meshing, SolvedPass, Verified};
 
-/// "0.35°": angles here are small, so two decimals.
+/// "0.35°": angles here are as small as the turn of a whole member.
 pub(super) fn angle(rad: f64) -> String {
-    let degrees = format!("{:.2}", rad.to_degrees().abs());
-    let minus = if rad < 0.0 && degrees != "0.00" { "\u{2212}" } else { "" };
-    format!("{minus}{degrees}°")
+    show::turn(rad, System::default())
 }
 
 /// A distance across or up the joint, with a decimal more than an offset.

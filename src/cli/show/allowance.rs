@@ -1,15 +1,14 @@
 //! What to allow for when cutting and fitting.
 
 use super::headline::both_as_one;
-use super::hold::remedies;
-use super::listed::listed;
+use super::methods::remedies;
+use super::report::Report;
 use super::shown::Shown;
 use super::span::unit;
-use super::table::{heading, plain, plain_text, roomy, say};
+use super::table::{listed, plain, roomy};
 use crate::cut::{Mark, Plates, cut_list};
 use crate::prediction::{Job, NOT_NEEDED, Prediction};
 use crate::units::{System, show};
-use std::io::{Result, Write};
 
 /// Web ordinates shown, ends included; `weldbow cut` has every station that is needed.
 const ORDINATES: usize = 9;
@@ -23,29 +22,28 @@ const MOST_PRESETS: usize = 2;
 const LEANS_RAD: f64 = 0.01;
 
 /// Cut lengths, web edges, flange presets: of many stretches only if the `whole` is wanted.
-pub(super) fn allowance(of: Shown<'_>, out: &mut dyn Write) -> Result<()> {
+pub(super) fn allowance(of: Shown<'_>, out: &mut Report) {
     let Shown { job, prediction, system, whole } = of;
     let plates = Plates::of(job, prediction);
     let mark = Mark { mark: String::new(), job: String::new(), quantity: 1, plates, stations: Vec::new() };
     let remark = "finished + shrinkage + splices; drawings, all stations: `weldbow cut`";
     let without = ["mark", "quantity", "bends", "finish_end", "thickness", "width"];
     let without = if roomy() { &without[..4] } else { &without[..] };
-    listed("Cut to", remark, &cut_list(&[mark], system), without, out)?;
+    listed("Cut to", remark, &cut_list(&[mark], system), without, out);
     if whole {
-        let splices = "splices: half of what each splice draws in, less half of its root gap";
-        writeln!(out, "{}", plain_text(splices, 1))?;
+        out.plain("splices: half of what each splice draws in, less half of its root gap");
     }
-    web_edges(job, prediction, system, out)?;
+    web_edges(job, prediction, system, out);
     presets(prediction, system, whole, out)
 }
 
-fn web_edges(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
+fn web_edges(job: &Job, prediction: &Prediction, system: System, out: &mut Report) {
     if let Some(why) = prediction.allowance.why_straight() {
-        heading("Web pre-camber ordinates", "", out)?;
-        return say(out, &why.in_units(system));
+        out.heading("Web pre-camber ordinates", "");
+        return out.say(why.in_units(system));
     }
     let remark = format!("{}; from the outer edge's chord", job.aim().in_units(system));
-    heading("Web pre-camber ordinates", &remark, out)?;
+    out.heading("Web pre-camber ordinates", &remark);
     let length = job.member.length_mm;
     let count = if roomy() { ORDINATES } else { FEW };
     let stations: Vec<f64> = (0..count).map(|i| length * i as f64 / (count - 1) as f64).collect();
@@ -67,11 +65,11 @@ fn bare(mm: f64, system: System) -> String {
     show::ordinate(mm, system).trim_end_matches(unit(system)).trim_end().to_owned()
 }
 
-fn presets(prediction: &Prediction, system: System, whole: bool, out: &mut dyn Write) -> Result<()> {
+fn presets(prediction: &Prediction, system: System, whole: bool, out: &mut Report) {
     let presets = &prediction.allowance.presets;
     if let Some(why) = prediction.allowance.why_no_preset() {
-        heading("Flange preset", "", out)?;
-        return say(out, &why.in_units(system));
+        out.heading("Flange preset", "");
+        return out.say(why.in_units(system));
     }
     let mut rows = Vec::with_capacity(presets.len());
     for p in presets {
@@ -86,16 +84,15 @@ fn presets(prediction: &Prediction, system: System, whole: bool, out: &mut dyn W
     }
     let rows = both_as_one("both flanges", rows);
     if whole || (roomy() && rows.len() <= MOST_PRESETS) {
-        heading("Flange preset", "before welding, away from the web; packing under the toes", out)?;
+        out.heading("Flange preset", "before welding, away from the web; packing under the toes");
         let mut table = plain([]);
         rows.into_iter().for_each(|row| table.add_row(row));
-        table.put(out)?;
+        table.put(out);
     } else {
-        heading("Flange preset", "as above, stretch by stretch: cup bent, tilt set, toes packed", out)?;
+        out.heading("Flange preset", "as above, stretch by stretch: cup bent, tilt set, toes packed");
     }
     let leans = prediction.allowance.presets.iter().any(|p| p.lean_rad.abs() > LEANS_RAD);
-    match remedies(&prediction.hold).filter(|_| leans) {
-        Some(what) => writeln!(out, "{}", plain_text(&format!("Less tilt: {what}"), 1)),
-        None => Ok(()),
+    if let Some(what) = remedies(&prediction.hold).filter(|_| leans) {
+        out.plain(format!("Less tilt: {what}"));
     }
 }

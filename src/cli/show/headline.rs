@@ -1,19 +1,20 @@
 //! The member in one line, and what it will do.
 
+use super::methods::cross_part;
+use super::report::{Report, plain_text};
 use super::shown::Shown;
 use super::span::{bare, bare_span, unit, with_span};
-use super::table::{heading, plain, plain_text};
+use super::table::plain;
 use crate::cli::lists::listed;
 use crate::member::Seam;
 use crate::prediction::{Bow, FlangeAngles, Job, Prediction, Ripple, RippleVerdict, Twist};
 use crate::units::{System, show};
-use std::io::{Result, Write};
 
 /// A part of a bow that is smaller than this is not told, mm (a choice: nobody reads it off a string).
 const SEEN_MM: f64 = 0.05;
 
 /// Title and member.
-pub(super) fn member(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
+pub(super) fn member(job: &Job, prediction: &Prediction, system: System, out: &mut Report) {
     let m = &job.member;
     let depths = m.depth.points();
     let (least, most) = depths.iter().fold((f64::INFINITY, 0.0_f64), |(a, b), p| (a.min(p.1), b.max(p.1)));
@@ -25,25 +26,24 @@ pub(super) fn member(job: &Job, prediction: &Prediction, system: System, out: &m
     let pieces = m.web.iter().map(|p| show::plate(p.thickness_mm, system));
     let mut thicknesses: Vec<String> = pieces.collect();
     thicknesses.dedup();
-    writeln!(out, "{}", job.title)?;
-    writeln!(
-        out,
+    out.line(&job.title);
+    out.line(format!(
         "{} long, web {} thick, {deep} deep, {}, {}",
         show::position(m.length_mm, system),
         listed(&thicknesses),
         if m.steel.name == "own values" { "steel of own values" } else { &m.steel.name },
         show::mass(prediction.mass_kg, system)
-    )?;
-    job.wps_said().iter().try_for_each(|wps| writeln!(out, "{}", plain_text(&format!("WPS {wps}"), 0)))
+    ));
+    job.wps_said().iter().for_each(|wps| out.line(plain_text(&format!("WPS {wps}"), 0)))
 }
 
 /// Stretches of flange shown without being asked for (a choice: a flange of two plates has them all).
 const MOST_STRETCHES: usize = 4;
 
 /// Shortening, camber, sweep, web and flanges: of many stretches the worst of each flange, unless the `whole` is wanted.
-pub(super) fn shape(of: Shown<'_>, out: &mut dyn Write) -> Result<()> {
+pub(super) fn shape(of: Shown<'_>, out: &mut Report) {
     let Shown { prediction, system, .. } = of;
-    heading("What it will do", "± two standard deviations", out)?;
+    out.heading("What it will do", "± two standard deviations");
     let mm = |v| show::offset(v, system);
     let mut table = plain([]);
     let s = &prediction.shortening;
@@ -59,19 +59,19 @@ pub(super) fn shape(of: Shown<'_>, out: &mut dyn Write) -> Result<()> {
     }
     table.add_row(twist(&prediction.twist, system));
     let (verdict, detail) = web(&prediction.ripple, system);
-    table.put(out)?;
+    table.put(out);
     let waved = if detail.is_empty() { String::new() } else { format!(": {detail}") };
-    writeln!(out, "{}", plain_text(&format!("web {verdict}{waved}"), 1))?;
+    out.plain(format!("web {verdict}{waved}"));
     if let Some(cross) = &prediction.cross_welds {
-        writeln!(out, "{}", plain_text(&super::cross::part(cross, system), 1))?;
+        out.plain(cross_part(cross, system));
     }
-    flanges(of, out)?;
+    flanges(of, out);
     // the bow that is less sure speaks for both
     let bows = [("Camber", &prediction.camber), ("Sweep", &prediction.sweep)];
     let less_sure = bows.into_iter().max_by(|a, b| a.1.max_2s_mm.total_cmp(&b.1.max_2s_mm));
-    less_sure.into_iter().try_for_each(|(name, bow)| {
-        writeln!(out, "{}", plain_text(&format!("{name} {}", bow.max_2s_of.sentence().in_units(system)), 1))
-    })
+    less_sure
+        .into_iter()
+        .for_each(|(name, bow)| out.plain(format!("{name} {}", bow.max_2s_of.sentence().in_units(system))))
 }
 
 /// Rows of outer and inner flange that say the same as one, under that name.
@@ -87,7 +87,7 @@ pub(crate) fn both_as_one<const N: usize>(name: &str, rows: Vec<[String; N]>) ->
 }
 
 /// Cup, tilt and toes, one row a stretch of flange.
-fn flanges(Shown { job, prediction, system, whole }: Shown<'_>, out: &mut dyn Write) -> Result<()> {
+fn flanges(Shown { job, prediction, system, whole }: Shown<'_>, out: &mut Report) {
     let [near, far] = ["near toe", "far toe"].map(|toe| format!("{toe}, {}", unit(system)));
     let mut table = plain(1..5);
     let of = |stretches: &[&FlangeAngles]| {

@@ -1,12 +1,12 @@
 //! What a tape reads while the piece lies.
 
-use super::table::{Columns, heading};
+use super::report::Report;
+use super::table::Columns;
 use crate::prediction::{Job, Prediction};
 use crate::shop::measured::Front;
 use crate::straighten::lying::{Lying, LyingReading, reading};
 use crate::straighten::shape::ShapeError;
 use crate::units::{System, show};
-use std::io::{Result as Written, Write};
 
 /// The readings of a piece that lies or is warm as its notes say; None if they say neither.
 pub(crate) fn of(
@@ -21,9 +21,9 @@ pub(crate) fn of(
 }
 
 /// A table of both bows.
-pub(crate) fn show(reading: &LyingReading, system: System, out: &mut dyn Write) -> Written<()> {
+pub(crate) fn show(reading: &LyingReading, system: System, out: &mut Report) {
     let remark = "each where it is largest, from the line between its ends; camber + inner, sweep + near";
-    heading("What a tape reads as it lies", remark, out)?;
+    out.heading("What a tape reads as it lies", remark);
     Columns::of([("camber", &reading.camber), ("sweep", &reading.sweep)])
         .left("", |(name, _)| *name)
         .right("the member itself", |(_, bow)| show::offset(bow.true_mm, system))

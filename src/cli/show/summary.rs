@@ -1,33 +1,24 @@
 //! Several jobs in one table.
 
-use super::chance::bare_chance;
-use super::signs::signs;
-use super::span::{bare_span, unit};
-use super::table::{Columns, heading};
+use super::notes::signs;
+use super::report::Report;
+use super::span::{bare_chance, bare_span, unit};
+use super::table::Columns;
 use crate::cli::lists::distinct;
 use crate::input::text;
 use crate::prediction::{FlangeAngles, Job, Prediction, RippleVerdict, outside};
 use crate::tolerance::Judgement;
 use crate::units::{System, show};
-use std::io::{Result, Write};
 use std::path::Path;
 
 /// One row a job; `asked` is how many were to be read.
-///
-/// # Errors
-/// Only those of `out`.
-pub(crate) fn summary(
-    rows: &[(&Path, &Job, &Prediction)],
-    asked: usize,
-    system: System,
-    out: &mut dyn Write,
-) -> Result<()> {
+pub(crate) fn summary(rows: &[(&Path, &Job, &Prediction)], asked: usize, system: System, out: &mut Report) {
     let title = if rows.len() == asked {
         format!("{asked} members")
     } else {
         format!("{} of {asked} members", rows.len())
     };
-    heading(&title, "± two standard deviations", out)?;
+    out.heading(&title, "± two standard deviations");
     let sized = |what: &str| format!("{what}, {}", unit(system));
     let span = |mm: f64, span_mm: f64| bare_span(mm, span_mm, system);
     let said = |p: &Prediction, text: &dyn Fn() -> String| {
@@ -50,9 +41,9 @@ pub(crate) fn summary(
             [] => tolerance(p),
             _ => "outside the model".to_owned(),
         })
-        .put(out)?;
-    signs(out)?;
-    writeln!(out, "\nOne job alone gives the full report: weldbow predict {}", text::path(rows[0].0))
+        .put(out);
+    signs(out);
+    out.line(format!("\nOne job alone gives the full report: weldbow predict {}", text::path(rows[0].0)))
 }
 
 fn stem(file: &Path) -> String {

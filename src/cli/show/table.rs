@@ -1,46 +1,23 @@
 //! How a table, a heading and a paragraph look: no boxes, one rule under the column names.
 
-use crate::cli::fitted::filled;
+use super::report::{PLAIN_WIDTH, Report, colour};
 use crate::cli::lists::counted;
-use crate::cli::terminal::{colours, width};
+use crate::cli::terminal::width;
 use crate::input::text::path;
 use comfy_table::{
     Cell, CellAlignment, ColumnConstraint, ContentArrangement, LineStyle, Row, Table, TableStyle, Width,
 };
-use std::io::{IsTerminal, Result, Write, stdout};
+use std::io::{IsTerminal, stdout};
 use std::path::Path;
 
-/// Width used when the output goes to no terminal.
-const PLAIN_WIDTH: usize = 110;
 /// Widest table on a terminal.
 const WIDEST: usize = 200;
 /// Width from which tables have room for every column: below it cells of the longest would be broken (tried on the demo members).
 const ROOMY: usize = 110;
-/// Widest paragraph.
-const PARAGRAPH: usize = 96;
 
 /// Whether lines have room for every column; a screen of 80 has not.
 pub(crate) fn roomy() -> bool {
     width(PLAIN_WIDTH) >= ROOMY
-}
-
-/// Whether colours may be used on the output.
-fn colour() -> bool {
-    colours(stdout().is_terminal())
-}
-
-/// A heading, with a remark after it, or under it where the line is too short for both.
-///
-/// # Errors
-/// Only those of `out`.
-pub(crate) fn heading(title: &str, remark: &str, out: &mut dyn Write) -> Result<()> {
-    let both = title.chars().count() + remark.chars().count() + "  ()".len();
-    let bold = if colour() { format!("\u{1b}[1m{title}\u{1b}[0m") } else { title.to_owned() };
-    match remark {
-        "" => writeln!(out, "\n{bold}"),
-        _ if both <= width(PLAIN_WIDTH) => writeln!(out, "\n{bold}  ({remark})"),
-        _ => writeln!(out, "\n{bold}\n{}", plain_text(&format!("({remark})"), 1)),
-    }
 }
 
 /// A table in the making: which of its columns are numbers, aligned right, is said once.
@@ -59,18 +36,12 @@ impl Rows {
     }
 
     /// Writes the table.
-    ///
-    /// # Errors
-    /// Only those of `out`.
-    pub(crate) fn put(self, out: &mut dyn Write) -> Result<()> {
+    pub(crate) fn put(self, out: &mut Report) {
         self.put_parts(&[], out)
     }
 
     /// The same, with lines of words in the places of rows that hold [`LINE`].
-    ///
-    /// # Errors
-    /// Only those of `out`.
-    pub(crate) fn put_parts(self, lines: &[String], out: &mut dyn Write) -> Result<()> {
+    pub(crate) fn put_parts(self, lines: &[String], out: &mut Report) {
         let mut table = self.table;
         // columns exist only once there are rows
         for column in self.right {
@@ -93,11 +64,10 @@ impl Rows {
         let mut lines = lines.iter();
         for line in table.lines() {
             match if line.contains(LINE) { lines.next() } else { None } {
-                Some(words) => writeln!(out, "{words}")?,
-                None => writeln!(out, "{lead}{}", line.trim_end())?,
+                Some(words) => out.line(words),
+                None => out.line(format!("{lead}{}", line.trim_end())),
             }
         }
-        Ok(())
     }
 }
 
@@ -137,11 +107,18 @@ impl<T> Columns<T> {
         self.left(head, says)
     }
 
+    /// A column that stands only where it says something.
+    pub(crate) fn left_if<S: Into<String>>(self, there: bool, head: &str, says: impl Fn(&T) -> S) -> Self {
+        if there { self.left(head, says) } else { self }
+    }
+
+    /// The same, of numbers.
+    pub(crate) fn right_if<S: Into<String>>(self, there: bool, head: &str, says: impl Fn(&T) -> S) -> Self {
+        if there { self.right(head, says) } else { self }
+    }
+
     /// Writes the table.
-    ///
-    /// # Errors
-    /// Only those of `out`.
-    pub(crate) fn put(self, out: &mut dyn Write) -> Result<()> {
+    pub(crate) fn put(self, out: &mut Report) {
         let mut table = row_table(&self.heads, self.right);
         self.rows.into_iter().for_each(|row| table.add_row(row));
         table.put(out)
@@ -206,40 +183,26 @@ fn keep_words(table: &mut Table) {
     }
 }
 
-/// A paragraph as wide as a table, so many blanks from the edge.
-pub(crate) fn plain_text(text: &str, indent: usize) -> String {
-    let lead = " ".repeat(indent);
-    filled(text.split_whitespace(), width(PLAIN_WIDTH), [&lead, &lead])
-}
-
-/// A paragraph with a hanging indent.
-pub(crate) fn wrapped(text: &str) -> String {
-    wrapped_to(text, width(PARAGRAPH))
-}
-
-/// Writes such a paragraph.
-pub(crate) fn say(out: &mut dyn Write, text: &str) -> Result<()> {
-    writeln!(out, "{}", wrapped(text))
-}
-
-/// The same of several.
-///
-/// # Errors
-/// Only those of `out`.
-pub(crate) fn say_all<S: AsRef<str>>(out: &mut dyn Write, texts: impl IntoIterator<Item = S>) -> Result<()> {
-    texts.into_iter().try_for_each(|text| say(out, text.as_ref()))
-}
-
-/// The same, as wide as a table.
-pub(crate) fn wide(text: &str) -> String {
-    wrapped_to(text, width(PLAIN_WIDTH))
-}
-
-fn wrapped_to(text: &str, wide: usize) -> String {
-    filled(text.split_whitespace(), wide, ["  • ", "    "])
-}
-
 /// "1 chart (SVG and PNG) in charts".
 pub(crate) fn drawn(count: usize, folder: &Path) -> String {
     format!("{} (SVG and PNG) in {}", counted(count, "chart"), path(folder))
+}
+
+/// Its columns without those named and without empty ones, figures with a real minus sign.
+pub(crate) fn listed(
+    title: &str,
+    remark: &str,
+    list: &crate::cut::Table,
+    without: &[&str],
+    out: &mut Report,
+) {
+    out.heading(title, remark);
+    let shown = list.shown(without);
+    let heads: Vec<String> = shown.iter().map(|i| list.head_in_words(*i)).collect();
+    let right = (0..shown.len()).filter(|k| list.is_of_figures(shown[*k]));
+    let mut rows = head_table(&heads, right);
+    for row in &list.rows {
+        rows.add_row(shown.iter().map(|i| list.said(&row[*i])));
+    }
+    rows.put(out)
 }

@@ -1,17 +1,16 @@
 //! The tolerance table, set by set.
 
-use super::chance::{bare_chance, from_welding_alone, if_right};
+use super::notes::signs;
+use super::report::{Report, plain_text};
 use super::shown::Shown;
-use super::signs::signs;
-use super::span::{bare, bare_span, unit};
-use super::table::{Columns, LINE, head_table, heading, plain_text, roomy};
+use super::span::{bare, bare_chance, bare_span, from_welding_alone, if_right, unit};
+use super::table::{Columns, LINE, head_table, roomy};
 use crate::cli::lists::distinct;
 use crate::prediction::Prediction;
 use crate::tolerance::{Judgement, Quantity, Set, Trust, Verdict};
 use crate::units::{System, show};
 use comfy_table::{Cell, Color};
 use std::borrow::Cow;
-use std::io::{Result, Write};
 
 const STRAIGHT: &str = "if the web is cut straight";
 
@@ -20,13 +19,13 @@ const QUIET: f64 = 0.02;
 
 /// One row a limit, under the title of its set; what is surely held and said elsewhere, or small, is named with the title unless the
 /// `whole` is wanted.
-pub(super) fn tolerance(of: Shown<'_>, out: &mut dyn Write) -> Result<()> {
+pub(super) fn tolerance(of: Shown<'_>, out: &mut Report) {
     let Shown { job, prediction, system, whole } = of;
     let verdicts = &prediction.verdicts;
     if verdicts.is_empty() {
         return signs(out);
     }
-    heading("Is it in tolerance?", "close: limit within the ±; surely held: out below 2 %", out)?;
+    out.heading("Is it in tolerance?", "close: limit within the ±; surely held: out below 2 %");
     let roomy = roomy();
     let in_unit = |what: &str| if roomy { format!("{what}, {}", unit(system)) } else { what.to_owned() };
     let (predicted, limit) = (in_unit("predicted"), in_unit("limit"));
@@ -65,22 +64,21 @@ pub(super) fn tolerance(of: Shown<'_>, out: &mut dyn Write) -> Result<()> {
             table.add_row(row[..if roomy { 8 } else { 7 }].to_vec());
         }
     }
-    table.put_parts(&titles, out)?;
-    let mut said = |text: String| writeln!(out, "{}", plain_text(&text, 1));
+    table.put_parts(&titles, out);
     if !roomy {
         let sizes = if system == System::Si { "mm" } else { "inches" };
-        said(format!("Sizes in {sizes}{}; clauses: --methods.", known(&rows_shown)))?;
+        out.plain(format!("Sizes in {sizes}{}; clauses: --methods.", known(&rows_shown)));
     }
     if verdicts.iter().any(|v| v.likely.is_some()) {
-        said(format!(
+        out.plain(format!(
             "out: chance to be beyond, model doubt included; {by_scatter}: if the model is right."
-        ))?;
+        ));
         let chances = verdicts.iter().filter_map(|v| Some((v.quantity.name(), v.likely?)));
-        from_welding_alone(chances).map(&mut said).transpose()?;
+        from_welding_alone(chances).into_iter().for_each(|said| out.plain(said));
     }
-    signs(out)?;
+    signs(out);
     let Some(wanted) = job.wanted_camber.filter(|_| verdicts.iter().any(|v| v.place == STRAIGHT)) else {
-        return Ok(());
+        return;
     };
     // the sign of a deviation is not that of a bow
     let mm = |mm| show::offset(mm, system);
@@ -90,8 +88,7 @@ pub(super) fn tolerance(of: Shown<'_>, out: &mut dyn Write) -> Result<()> {
     } else {
         "the ordinates aim at it".to_owned()
     };
-    let said = format!("Camber above: off the wanted {}, + more, − less; {aim}.", mm(wanted.rise_mm));
-    writeln!(out, "{}", plain_text(&said, 1))
+    out.plain(format!("Camber above: off the wanted {}, + more, − less; {aim}.", mm(wanted.rise_mm)))
 }
 
 /// Sign behind a limit that was not read in its standard itself, where a column has no room for the word.
@@ -121,8 +118,8 @@ fn quiet(v: &Verdict, shown: &[Quantity]) -> bool {
 }
 
 /// The rule behind each limit, and how it is known.
-pub(crate) fn rules(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
-    heading("Where the limits stand", "", out)?;
+pub(crate) fn rules(prediction: &Prediction, system: System, out: &mut Report) {
+    out.heading("Where the limits stand", "");
     Columns::of(&prediction.verdicts)
         .left("what", |v| v.quantity.name())
         .left("standard", |v| match v.edition {
@@ -132,13 +129,11 @@ pub(crate) fn rules(prediction: &Prediction, system: System, out: &mut dyn Write
         .left("clause", |v| v.clause)
         .left("rule", |v| in_units(v.rule, system))
         .left("how known", |v| v.trust.words())
-        .put(out)?;
+        .put(out);
     for of_set in prediction.verdicts.chunk_by(|a, b| a.set == b.set) {
         let Some(set) = of_set.first().and_then(|v| Set::parse(v.set)) else { continue };
-        let said = format!("Not judged by {}: {}.", set.title(), set.not_covered());
-        writeln!(out, "{}", plain_text(&said, 1))?;
+        out.plain(format!("Not judged by {}: {}.", set.title(), set.not_covered()));
     }
-    Ok(())
 }
 
 /// A rule in the units asked for, where its standard has both: "1 mm per m (US: 1/8 in per 10 ft)".

@@ -3,7 +3,7 @@
 use super::advice::change_first;
 use super::asked::Asked;
 use super::framed::framed;
-use super::log;
+use super::gather::next_push;
 use super::piece::{basis, recorded};
 use super::show::{outcome, what};
 use super::words::{self, name};
@@ -32,7 +32,7 @@ pub(crate) fn page(asked: &Asked, system: System) -> Markup {
         } }
         @if !asked.logged.is_empty() {
             h2 { "Push log" }
-            ul { @for l in &asked.logged { li { (log::sentence(l, system)) } } }
+            ul { @for l in &asked.logged { li { (next_push(l, system)) } } }
         }
         @for chosen in &plan.chosen {
             h2 { (what(chosen.quantity, chosen.flange)) ": " (words::method(chosen.way.method)) }

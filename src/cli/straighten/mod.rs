@@ -1,8 +1,8 @@
 //! `weldbow straighten`: does a member need straightening, and how?
 //!
-//! `gather` reads files and asks the engine; `words` says a step as a foreman reads it, `advice` what to change first, `show`
+//! `gather` reads files, holds the readings against the job, asks the engine and reads what the pushes made so far say; `words` says a step as a foreman reads it, `advice` what to change first, `show`
 //! prints, `sheet` makes the foreman's pages and `engineer` the
-//! engineer's; `piece` says what is known of the piece, `other` whether its readings are those of the job, `log` reads what the pushes made so far say.
+//! engineer's; `piece` says what is known of the piece.
 
 mod advice;
 mod asked;
@@ -10,9 +10,6 @@ mod engineer;
 mod framed;
 mod gather;
 mod heat_words;
-
-mod log;
-mod other;
 mod piece;
 mod sheet;
 mod show;
@@ -21,11 +18,10 @@ mod words;
 
 pub(crate) use words::ground;
 
-use super::ended::{Ended, Outcome, good_of};
-use super::status::{BAD_INPUT, DONE};
-use super::{files, output};
-use crate::cli::presented::Presented;
-use crate::input::text;
+use super::ended::{BAD_INPUT, DONE, Ended, Outcome, good_of};
+use super::files;
+use crate::cli::presented::{Presented, json};
+use crate::cli::show::Report;
 use crate::reading::Diagnostics;
 use crate::shop;
 use crate::shop::measured::{self, Front};
@@ -92,19 +88,18 @@ impl Straighten {
         }
         let given = self.given()?;
         self.presented.ready()?;
-        let sheet = |path: &PathBuf| Target::new(path, Kind::Html, self.presented.over.force);
-        let sheet = self.sheet.as_ref().map(sheet).transpose()?;
-        let asked = |file: &PathBuf| other::member(&given, file).and_then(|()| Asked::new(file, &given));
+        let sheet = self.presented.target(self.sheet.as_ref(), Kind::Html)?;
+        let asked = |file: &PathBuf| gather::member(&given, file).and_then(|()| Asked::new(file, &given));
         let read: Vec<_> = self.jobs.par_iter().map(asked).collect();
         let (all, bad) = good_of(read)?;
         if self.presented.json {
-            output::json(self.jobs.len(), &all.iter().map(Asked::result).collect::<Vec<_>>(), out)?;
+            json(self.jobs.len(), &all.iter().map(Asked::result).collect::<Vec<_>>(), out)?;
         } else {
             for (i, asked) in all.iter().enumerate() {
                 if i > 0 {
                     writeln!(out, "\n{}", "─".repeat(80))?;
                 }
-                show::report(asked, self.system(asked), out)?;
+                Report::put(out, |said| show::report(asked, self.system(asked), said))?;
             }
         }
         out.flush()?;
@@ -151,13 +146,11 @@ impl Straighten {
 
     /// Charts and the sheet.
     fn leave(&self, all: &[Asked], sheet: Option<Target>, out: &mut dyn Write) -> Result<()> {
-        if let (Some(path), Some(sheet)) = (&self.sheet, sheet)
-            && !all.is_empty()
-        {
+        if let Some(sheet) = sheet.filter(|_| !all.is_empty()) {
             let pages: Result<Vec<_>> =
                 all.iter().map(|a| sheet::page(a, self.system(a)).map_err(Error::other)).collect();
             sheet.write(sheet::whole(&pages?).as_bytes())?;
-            output::beside(self.presented.json, &format!("sheet for the floor: {}", text::path(path)), out)?;
+            self.presented.beside(&format!("sheet for the floor: {}", sheet.said()), out)?;
         }
         let stems = files::stems(all.iter().map(|a| a.file.as_path()));
         let one = |(asked, stem): (&Asked, &String)| {

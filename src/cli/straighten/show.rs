@@ -2,10 +2,10 @@
 
 use super::advice::{change_first, summary};
 use super::asked::Asked;
-use super::log;
+use super::gather::next_push;
 use super::piece::{basis, camber_then, readings, recorded, sided, steel, strange, thermal};
 use super::words::{self, name, percent};
-use crate::cli::show::{Columns, bare_chance, from_welding_alone, heading, if_right, say, say_all};
+use crate::cli::show::{Columns, Report, bare_chance, from_welding_alone, if_right};
 use crate::input::text::capital;
 use crate::member::Seam;
 use crate::shop::Readiness;
@@ -13,54 +13,49 @@ use crate::straighten::decide::Limits;
 use crate::straighten::plan::{Chosen, Work};
 use crate::tolerance::Quantity;
 use crate::units::{System, show};
-use std::io::{Result, Write};
 
 /// Everything, in the order a shop asks.
-///
-/// # Errors
-/// Only those of `out`.
-pub(super) fn report(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
-    head(asked, system, out)?;
-    writeln!(out, "\n{}", summary(asked))?;
-    need(asked, system, out)?;
+pub(super) fn report(asked: &Asked, system: System, out: &mut Report) {
+    head(asked, system, out);
+    out.line(format!("\n{}", summary(asked)));
+    need(asked, system, out);
     let advice = change_first(asked, system);
     if !advice.is_empty() {
-        heading("Change the process first", "straightening pays for the same shift on every piece", out)?;
-        say_all(out, &advice)?;
+        out.heading("Change the process first", "straightening pays for the same shift on every piece");
+        out.say_all(&advice);
     }
     let plan = &asked.found.plan;
     if !plan.refusals.is_empty() {
-        heading("Advice withheld", "", out)?;
-        say_all(out, plan.refusals.iter().map(refusal))?;
+        out.heading("Advice withheld", "");
+        out.say_all(plan.refusals.iter().map(refusal));
     }
-    heading("CAUTION", "", out)?;
-    say_all(out, plan.cautions.iter().map(|c| c.text.in_units(system)).chain(thermal(asked, system)))?;
+    out.heading("CAUTION", "");
+    out.say_all(plan.cautions.iter().map(|c| c.text.in_units(system)).chain(thermal(asked, system)));
     if !asked.logged.is_empty() {
-        heading("Push log", "what the readings ask for next", out)?;
-        say_all(out, asked.logged.iter().map(|l| log::sentence(l, system)))?;
+        out.heading("Push log", "what the readings ask for next");
+        out.say_all(asked.logged.iter().map(|l| next_push(l, system)));
     }
-    plan.chosen.iter().try_for_each(|chosen| way(asked, chosen, system, out))?;
+    plan.chosen.iter().for_each(|chosen| way(asked, chosen, system, out));
     for blocked in &plan.blocked {
-        heading(
+        out.heading(
             &format!("{}: this shop cannot straighten it", what(blocked.quantity, blocked.flange)),
             "",
-            out,
-        )?;
-        say_all(out, blocked.blocks.iter().map(|b| b.sentence(system)))?;
+        );
+        out.say_all(blocked.blocks.iter().map(|b| b.sentence(system)));
     }
     end(asked, out)
 }
 
 /// What the answer is about.
-fn head(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
-    writeln!(out, "{}", asked.job.title)?;
-    writeln!(out, "{}", basis(asked))?;
+fn head(asked: &Asked, system: System, out: &mut Report) {
+    out.line(&asked.job.title);
+    out.line(basis(asked));
     if let Some(said) = recorded(asked, system) {
-        writeln!(out, "{said}")?;
+        out.line(said);
     }
-    writeln!(out, "steel: {}", steel(asked, system))?;
+    out.line(format!("steel: {}", steel(asked, system)));
     let mark = if asked.own_shop { "" } else { " (no --shop file given; `weldbow new --shop` writes one)" };
-    writeln!(out, "shop: {}{mark}", asked.shop.title)
+    out.line(format!("shop: {}{mark}", asked.shop.title))
 }
 
 /// One refusal in words.
@@ -74,12 +69,12 @@ pub(crate) fn refusal(r: &crate::straighten::decide::Refusal) -> String {
 }
 
 /// What the shop's own record of the family says.
-fn record(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
+fn record(asked: &Asked, system: System, out: &mut Report) {
     if asked.found.recorded.is_empty() {
-        return Ok(());
+        return;
     }
     let remark = "Student's t below 30 pieces; acted on: outside the limit less the guard band";
-    heading("What your record says", remark, out)?;
+    out.heading("What your record says", remark);
     let process = &asked.found.plan.process;
     let of = |quantity| process.iter().find(|p| p.quantity == quantity).map(|p| &p.capability);
     let recorded = asked.found.recorded.iter();
@@ -94,8 +89,8 @@ fn record(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
         .right("acted on", |(_, c)| percent(c.acted_on))
         .right("once centred", |(_, c)| percent(c.acted_on_centred))
         .right("C_pk", |(_, c)| index(c.cpk))
-        .put(out)?;
-    say_all(out, known.iter().map(|(r, c)| words::process(r.quantity, c)))
+        .put(out);
+    out.say_all(known.iter().map(|(r, c)| words::process(r.quantity, c)))
 }
 
 /// An index of capability: "1.33".
@@ -103,34 +98,32 @@ fn index(value: f64) -> String {
     format!("{value:.2}").replace('-', "−")
 }
 
-fn need(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
-    needed(asked, system, out)?;
-    say_all(out, camber_then(asked, system))
+fn need(asked: &Asked, system: System, out: &mut Report) {
+    needed(asked, system, out);
+    out.say_all(camber_then(asked, system))
 }
 
-fn needed(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
+fn needed(asked: &Asked, system: System, out: &mut Report) {
     if asked.measured.is_some() {
-        measured_need(asked, system, out)?;
-        chances(asked, "Pieces of this kind, as predicted", system, out)?;
-        record(asked, system, out)?;
-        return say_all(out, strange(asked, system).into_iter().chain(readings(asked, system)));
+        measured_need(asked, system, out);
+        chances(asked, "Pieces of this kind, as predicted", system, out);
+        record(asked, system, out);
+        return out.say_all(strange(asked, system).into_iter().chain(readings(asked, system)));
     }
-    chances(asked, "Does it need straightening?", system, out)?;
-    record(asked, system, out)?;
+    chances(asked, "Does it need straightening?", system, out);
+    record(asked, system, out);
     if !asked.found.far.is_empty() {
         let what: Vec<&str> = asked.found.far.iter().map(|q| name(*q)).collect();
-        writeln!(
-            out,
+        out.line(format!(
             "  The mean piece is not clearly out in {}: planned for a piece at the far end of the ± (two deviations).",
             what.join(" and ")
-        )?;
+        ));
     }
-    Ok(())
 }
 
-fn measured_need(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
+fn measured_need(asked: &Asked, system: System, out: &mut Report) {
     let remark = "sag of member and string taken out as noted; guard: 1.645 times the measuring uncertainty";
-    heading("Does it need straightening?", remark, out)?;
+    out.heading("Does it need straightening?", remark);
     Columns::of(&asked.found.plan.decisions)
         .left("what", |d| name(d.quantity))
         .right("largest", |d| sided(d.quantity, d.value_mm, system))
@@ -138,21 +131,20 @@ fn measured_need(asked: &Asked, system: System, out: &mut dyn Write) -> Result<(
         .right("guard", |d| show::offset(d.limits.guard(), system))
         .left("decision", |d| words::action(d.action))
         .left("rule", |d| rule(asked, d.quantity, &d.limits))
-        .put(out)?;
+        .put(out);
     if asked.job.wanted_camber.is_some()
         && asked.found.plan.decisions.iter().any(|d| d.quantity == Quantity::Camber)
     {
-        writeln!(out, "  Camber is what differs from the wanted camber.")?;
+        out.line("  Camber is what differs from the wanted camber.");
     }
-    Ok(())
 }
 
-fn chances(asked: &Asked, title: &str, system: System, out: &mut dyn Write) -> Result<()> {
+fn chances(asked: &Asked, title: &str, system: System, out: &mut Report) {
     if asked.found.expected.is_empty() {
-        return Ok(());
+        return;
     }
     let remark = "σ: one deviation; scatter from piece to piece, bias of the model for all pieces alike";
-    heading(title, remark, out)?;
+    out.heading(title, remark);
     Columns::of(&asked.found.expected)
         .left("what", |e| name(e.quantity))
         .right("mean", |e| show::offset(e.mean_mm, system))
@@ -167,8 +159,8 @@ fn chances(asked: &Asked, title: &str, system: System, out: &mut dyn Write) -> R
             Readiness::BeReady => "be ready",
             Readiness::Nothing => "no",
         })
-        .put(out)?;
-    writeln!(out, "  {}", crate::cli::show::SIGNS)?;
+        .put(out);
+    out.line(format!("  {}", crate::cli::show::SIGNS));
     let rules: Vec<String> = asked
         .found
         .expected
@@ -176,17 +168,16 @@ fn chances(asked: &Asked, title: &str, system: System, out: &mut dyn Write) -> R
         .map(|e| format!("{} {}", name(e.quantity), rule(asked, e.quantity, &e.limits)))
         .collect();
     let columns = "Out: of the pieces, the model's own doubt in it; out by scatter: from piece to piece only, if the model is right.";
-    say(out, &format!("{columns} Limits: {}.", rules.join("; ")))?;
+    out.say(format!("{columns} Limits: {}.", rules.join("; ")));
     let alone = asked.found.welding_alone;
     let more = if alone { ": plates delivered with a bow, cutting and assembly come on top" } else { "" };
-    say(out, &format!("Chances are {}{more}.", words::ground(alone)))?;
+    out.say(format!("Chances are {}{more}.", words::ground(alone)));
     let chances = asked.found.expected.iter().map(|e| (name(e.quantity), e.likely));
-    say_all(out, from_welding_alone(chances))?;
+    out.say_all(from_welding_alone(chances));
     for (name, bow) in [("Camber", &asked.found.prediction.camber), ("Sweep", &asked.found.prediction.sweep)]
     {
-        say(out, &format!("{name} {}.", bow.max_2s_of.sentence().in_units(system)))?;
+        out.say(format!("{name} {}.", bow.max_2s_of.sentence().in_units(system)));
     }
-    Ok(())
 }
 
 /// "±9.0 mm", or both ends.
@@ -219,31 +210,30 @@ pub(crate) fn what(quantity: Quantity, flange: Option<Seam>) -> String {
     }
 }
 
-fn way(asked: &Asked, chosen: &Chosen, system: System, out: &mut dyn Write) -> Result<()> {
+fn way(asked: &Asked, chosen: &Chosen, system: System, out: &mut Report) {
     let w = &chosen.way;
     let title = format!("{}: {}", what(chosen.quantity, chosen.flange), words::method(w.method));
-    heading(&title, &outcome(asked, chosen, system), out)?;
+    out.heading(&title, &outcome(asked, chosen, system));
     for (step, words) in words::steps(&w.steps, system, false) {
-        writeln!(out, " {}. {}", step.number, words.head)?;
-        say_all(out, &words.lines)?;
+        out.line(format!(" {}. {}", step.number, words.head));
+        out.say_all(&words.lines);
         if let Work::Push(push) = &step.work {
-            say(out, &words::reckoned(push, system))?;
+            out.say(words::reckoned(push, system));
         }
     }
     if chosen.rework_is_cheaper {
-        writeln!(out, "  Cutting the seams and welding again is expected to cost less than this.")?;
+        out.line("  Cutting the seams and welding again is expected to cost less than this.");
     }
     if let Some(next) = &chosen.next_best {
-        writeln!(
-            out,
+        out.line(format!(
             "  Next best: {}, leaves {} ± {}, {}.",
             words::method(next.method),
             show::offset(next.left_mm, system),
             show::offset(next.left_sd_mm, system),
             words::price(&next.price, asked.found.plan.placeholder_rates)
-        )?;
+        ));
     }
-    say_all(out, chosen.blocked.iter().map(|block| format!("Not {}", block.sentence(system))))
+    out.say_all(chosen.blocked.iter().map(|block| format!("Not {}", block.sentence(system))))
 }
 
 /// What a way leaves and costs.
@@ -262,19 +252,18 @@ pub(super) fn outcome(asked: &Asked, chosen: &Chosen, system: System) -> String 
     )
 }
 
-fn end(asked: &Asked, out: &mut dyn Write) -> Result<()> {
+fn end(asked: &Asked, out: &mut Report) {
     let plan = &asked.found.plan;
     if plan.chosen.is_empty() {
-        return Ok(());
+        return;
     }
-    writeln!(
-        out,
+    out.line(format!(
         "\nAll together about {:.0} min, cost {:.0}. In this order, measuring everything again after each: tilt, sweep, camber; twist is never pressed at a single point.",
         plan.minutes, plan.cost
-    )?;
+    ));
     if plan.placeholder_rates {
         let which = asked.shop.placeholder_rates.join(", ");
-        say(out, &format!("Placeholder rates, put your own into [rates] of the shop file: {which}."))?;
+        out.say(format!("Placeholder rates, put your own into [rates] of the shop file: {which}."));
     }
-    say(out, "No part of this was checked against measured straightening: believe the piece, not the plan.")
+    out.say("No part of this was checked against measured straightening: believe the piece, not the plan.")
 }

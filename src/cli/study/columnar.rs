@@ -4,8 +4,7 @@
 //! Columns have the names of the table. `case` is a whole number; inputs and results are doubles, null where there is none; words
 //! and `reason` are strings. File metadata hold the study's title, its fingerprint and the build.
 
-use super::label::{Label, Proof};
-use super::names::{Names, or_removed, to_write, unfinished};
+use super::label::{Label, Names, Proof, or_removed, to_write, unfinished};
 use super::read_back;
 use crate::cli::files::{fault_at, unwritten};
 use crate::input::text;

@@ -1,12 +1,12 @@
 //! What can be collected and what can be varied, each with its unit and meaning.
 
+use crate::cli::show::Report;
 use crate::input::{Form, Node, PathStep, as_toml};
 use crate::job::file::JobFile;
 use crate::study::{collected, names};
-use std::io::{Result, Write};
 
 /// Every result: name, unit, what it is.
-pub(super) fn results(out: &mut dyn Write) -> Result<()> {
+pub(super) fn results(out: &mut Report) {
     let rows = names().into_iter().map(|name| {
         let (unit, words) = match collected(&name).unwrap_or_default().as_slice() {
             [] => ("", String::new()),
@@ -20,12 +20,11 @@ pub(super) fn results(out: &mut dyn Write) -> Result<()> {
 }
 
 /// Every place of a job that an axis can set: name, a value it takes, what it is.
-pub(crate) fn places(out: &mut dyn Write) -> Result<()> {
+pub(crate) fn places(out: &mut Report) {
     let mut rows = Vec::new();
     walk(&[], "", &mut rows);
-    columns(&rows, out)?;
-    writeln!(
-        out,
+    columns(&rows, out);
+    out.line(
         "\n`member.` may be left out. Of several passes or plates all are set; a word between picks some: `pass.outer.near.leg`,\n\
          `pass.2.leg`, `web.1.thickness`, `procedure.twin-6.travel_speed`. `length` stretches everything along it. `times = true` in a\n\
          study multiplies what the job holds."
@@ -33,11 +32,11 @@ pub(crate) fn places(out: &mut dyn Write) -> Result<()> {
 }
 
 /// Text in columns, names never broken: other programs may read them.
-fn columns(rows: &[[String; 3]], out: &mut dyn Write) -> Result<()> {
+fn columns(rows: &[[String; 3]], out: &mut Report) {
     let wide = |at: usize| rows.iter().map(|row| row[at].chars().count()).max().unwrap_or(0);
     let (first, second) = (wide(0), wide(1));
-    rows.iter().try_for_each(|[name, value, words]| {
-        writeln!(out, "{}", format!("{name:<first$}  {value:<second$}  {words}").trim_end())
+    rows.iter().for_each(|[name, value, words]| {
+        out.line(format!("{name:<first$}  {value:<second$}  {words}").trim_end())
     })
 }
 

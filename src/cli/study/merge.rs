@@ -1,13 +1,13 @@
 //! `weldbow study merge`: joins the parts of a study.
 
 use super::finish::finish;
-use super::label::Label;
-use super::names::{Names, or_removed, to_write, unfinished};
+use super::label::{Label, Names, or_removed, to_write, unfinished};
 use super::proven::{Fault, Rows, prove};
 use super::reading::{read, stem};
 use super::{columnar, show};
 use crate::cli::ended::Outcome;
 use crate::cli::files::{Force, fault_at, unread, unwritten};
+use crate::cli::show::Report;
 use crate::input::text;
 use crate::study::{Study, shard};
 use std::fs::{File, rename};
@@ -50,7 +50,7 @@ impl Merge {
         let whole = Names::new(&self.out, &name, None);
         whole.check()?;
         let mut label = Label::of(&study, &(0..study.count()), inputs);
-        show::opening(&study, out)?;
+        Report::put(out, |said| show::opening(&study, said))?;
         if is_good(&whole, &label)? {
             writeln!(out, "The whole is there already, in {}", text::path(&whole.csv()))?;
         } else {

@@ -1,45 +1,39 @@
 //! `weldbow study`: run studies, finish stopped ones, join parts, draw charts.
 //!
-//! `output` keeps rows on disk safe against a kill, a full disk and another study's rows; `names` are those of its files, `label` is what
-//! lies beside rows, `proven` checks every row against it. `part` says which of them a run computes, `work` computes them; `columnar`
-//! writes them as Parquet; `read_back` makes a table of them; `reading` reads a study with its jobs; `finish` says and draws what came of it; `show` says what they say, `warned` what their jobs warn of; `draw` draws;
-//! `merge` joins parts; `verify` checks a folder of results. `question` makes a study of one line, `replace` lets kept rows give way,
-//! `lists` says what can be collected and varied.
+//! `output` keeps rows on disk safe against a kill, a full disk and another study's rows; `label` names its files and is what lies
+//! beside rows, `proven` checks every row against it. `part` says which of them a run computes, `work` computes them; `columnar`
+//! writes them as Parquet; `read_back` makes a table of them; `reading` reads a study with its jobs; a question on the command line as well; `finish` says and draws what came of it; `show` says
+//! what they say and what their jobs warn of; `merge` joins parts; `verify` checks a folder of results; `lists` says what can be collected and varied.
 //!
 //! `output` is the only place that knows how rows survive on disk, `label` what proves them (a hash by chunk, the build, the
 //! inputs), and `proven` reads every row against it, for `--resume`, `merge` and `verify` alike; `part` says which cases a run
 //! computes, `columnar` writes finished rows as Parquet from the proven table.
 
 mod columnar;
-mod draw;
 mod finish;
 mod label;
 mod lists;
 mod merge;
-mod names;
 mod output;
 mod part;
 mod proven;
-mod question;
 mod read_back;
 mod reading;
-mod replace;
 mod show;
 mod verify;
-mod warned;
 mod work;
 
 use crate::cli::one_of::{UNITS, one_of};
-pub(crate) use draw::charts;
+use crate::cli::show::Report;
+pub(crate) use finish::charts;
 pub(super) use reading::read;
 pub(super) use show::findings;
 pub(crate) use show::in_words;
 pub(crate) use work::{in_memory, too_large};
 
 use super::complain::fault;
-use super::ended::{Ended, Outcome};
+use super::ended::{BAD_INPUT, DONE, Ended, Outcome, STOPPED};
 use super::files::Force;
-use super::status::{BAD_INPUT, DONE, STOPPED};
 use crate::study::{Study, shard};
 use crate::units::System;
 use finish::finish;
@@ -116,11 +110,11 @@ impl StudyCommand {
             None => {}
         }
         if self.results {
-            lists::results(out)?;
+            Report::put(out, lists::results)?;
             return Ok(DONE);
         }
         if self.places {
-            lists::places(out)?;
+            Report::put(out, lists::places)?;
             return Ok(DONE);
         }
         if !self.vary.is_empty() {
@@ -156,7 +150,7 @@ impl StudyCommand {
             let said = "--vary asks of one job: weldbow study JOB --vary \u{2026}; several results go into one word: --show sweep,camber";
             return Err(Ended::by_usage(None, said));
         };
-        let question = question::Question { job, vary: &self.vary, show: &self.show };
+        let question = reading::Question { job, vary: &self.vary, show: &self.show };
         self.one(job, question.study()?, out)
     }
 
@@ -169,7 +163,7 @@ impl StudyCommand {
             let said = format!("--shard {i}/{n}: a study of {} cases has no so many parts", study.count());
             return Err(Ended::by_usage(Some(file), said));
         }
-        show::opening(study, out)?;
+        Report::put(out, |said| show::opening(study, said))?;
         out.flush()?;
         let cases = self.cases(study);
         let name = stem(file);
@@ -179,20 +173,22 @@ impl StudyCommand {
                 return Err(Ended::by_file(file, said));
             }
             let (table, done) = in_memory(study, cases);
-            show::table(study, &table, out)?;
-            show::failures(&done, "", out)?;
-            warned::show(study, warned::found(study).as_ref(), out)?;
+            Report::put(out, |said| {
+                show::table(study, &table, said);
+                show::failures(&done, "", said);
+                show::warnings(study, show::warned(study).as_ref(), said);
+            })?;
             return Ok(DONE);
         };
-        let files = names::Names::new(folder, &name, self.shard);
+        let files = label::Names::new(folder, &name, self.shard);
         if self.replace {
-            replace::replace(&files)?;
+            output::replace(&files)?;
         }
         let wanted =
             output::Wanted { json_lines: self.json_lines, resume: self.resume, force: self.over.force };
-        let kept = output::open(study, names::Names::new(folder, &name, self.shard), &cases, inputs, wanted)?;
+        let kept = output::open(study, label::Names::new(folder, &name, self.shard), &cases, inputs, wanted)?;
         let done = work::on_disk(study, cases, kept)?;
-        show::rows_kept(&done, &files, out)?;
+        Report::put(out, |said| show::rows_kept(&done, &files, said))?;
         if done.stopped {
             return Ok(STOPPED);
         }

@@ -1,14 +1,13 @@
-//! Rows on disk. They are only ever added to, in order of their cases; each is proven by the label beside them, and what is not is cut
-//! off and computed again, or refused if somebody changed it.
+//! Rows on disk: opened to go on where they end, kept chunk by chunk, or given up for new ones.
 
-use super::label::{Chunk, Label, Part, Proof, hex};
-use super::names::{Names, to_write};
+use super::label::{Chunk, Label, Names, Part, Proof, hex, to_write};
 use super::proven::{Fault, Proven, Rows, prove};
-use crate::cli::files::{self, fault_at, unwritten};
+use crate::cli::files::{self, fault_at, named, unwritten};
 use crate::input::text;
+use crate::reading::was_read;
 use crate::study::Study;
 use sha2::{Digest, Sha256};
-use std::fs::File;
+use std::fs::{File, remove_file};
 use std::io::{ErrorKind, Result, Seek, SeekFrom, Write};
 use std::ops::Range;
 use std::path::{Path, PathBuf};
@@ -219,4 +218,29 @@ impl Kept {
         }
         self.label.keep(&self.names)
     }
+}
+
+/// Takes away what this program kept under these names; without a label of ours nothing is touched.
+///
+/// # Errors
+/// If a file cannot be removed, is no ordinary one, or is one that this run has read.
+pub(crate) fn replace(names: &Names) -> Result<()> {
+    names.check()?;
+    if Label::read(&names.label())?.is_none() {
+        return Ok(());
+    }
+    // the label goes last: a run that is stopped in between leaves rows that are still known for ours
+    for path in names.all() {
+        if was_read(&path) {
+            let said = " was read by this run and is not replaced";
+            return Err(fault_at(ErrorKind::AlreadyExists, &path, said));
+        }
+        match remove_file(&path) {
+            Err(error) if error.kind() != ErrorKind::NotFound => {
+                return Err(named(&path, "cannot be removed", &error));
+            }
+            _ => {}
+        }
+    }
+    Ok(())
 }

@@ -1,7 +1,6 @@
 //! Rows on disk against what their label promises: every case number, every byte.
 
-use super::label::{Chunk, Label, Part, hex};
-use super::names::Names;
+use super::label::{Chunk, Label, Names, Part, hex};
 use crate::cli::files::unread;
 use serde::Deserialize;
 use sha2::{Digest, Sha256};

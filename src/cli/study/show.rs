@@ -1,15 +1,14 @@
 //! A study for people: its lesson, its rows or their spread, chances, and which input matters.
 
-use super::names::Names;
+use super::label::Names;
 use super::work::Done;
 use crate::cli::fitted::filled;
-use crate::cli::show::{Columns, chance, heading, percent, row_table};
+use crate::cli::show::{Columns, Report, chance, percent, row_table};
 use crate::cli::terminal::width;
 use crate::input::text;
 use crate::scatter::{BiasAndScatter, Chance};
-use crate::study::{Chances, Study, Table, Values};
+use crate::study::{Chances, Study, Table, Values, Warned};
 use crate::tolerance::Likely;
-use std::io::{Result, Write};
 
 /// Most rows shown one by one.
 pub(crate) const MOST_ROWS: u64 = 40;
@@ -23,58 +22,55 @@ const LONG: f64 = 1e9;
 const MOST_INPUTS: usize = 8;
 
 /// Title, lesson, and what will be computed.
-pub(crate) fn opening(study: &Study, out: &mut dyn Write) -> Result<()> {
-    heading(&study.title, "", out)?;
+pub(crate) fn opening(study: &Study, out: &mut Report) {
+    out.heading(&study.title, "");
     if let Some(lesson) = &study.lesson {
-        writeln!(out, "{}", filled(lesson.split_whitespace(), width(WIDE), ["  ", "  "]))?;
+        out.line(filled(lesson.split_whitespace(), width(WIDE), ["  ", "  "]));
     }
-    writeln!(out, "{}", study.source())
+    out.line(study.source())
 }
 
 /// What a run on disk did.
-pub(crate) fn rows_kept(done: &Done, names: &Names, out: &mut dyn Write) -> Result<()> {
+pub(crate) fn rows_kept(done: &Done, names: &Names, out: &mut Report) {
     let csv = names.csv();
     if done.computed == 0 && !done.stopped {
-        writeln!(out, "All {} rows are there already, in {}", done.wanted, text::path(&csv))?;
+        out.line(format!("All {} rows are there already, in {}", done.wanted, text::path(&csv)));
     } else {
         let rate = done.computed as f64 / done.seconds.max(1e-9);
         let before =
             if done.before > 0 { format!("{} rows were there, ", done.before) } else { String::new() };
-        writeln!(
-            out,
+        out.line(format!(
             "{before}{} rows computed in {:.1} s ({rate:.0} a second), in {}",
             done.computed,
             done.seconds,
             text::path(&csv)
-        )?;
+        ));
     }
-    failures(done, " and say why in their last column", out)?;
+    failures(done, " and say why in their last column", out);
     if done.stopped {
         let rows = done.before + done.computed;
-        writeln!(
-            out,
+        out.line(format!(
             "Stopped after {rows} of {} rows; the same command with --resume goes on",
             done.wanted
-        )?;
+        ));
     }
-    Ok(())
 }
 
 /// How many rows failed, what else is said of them, and why the first did.
-pub(super) fn failures(done: &Done, beside: &str, out: &mut dyn Write) -> Result<()> {
-    let Some(reason) = done.reason.as_deref().filter(|_| done.failed > 0) else { return Ok(()) };
-    writeln!(out, "{} of {} rows failed{beside}; the first: {reason}", done.failed, done.computed)
+pub(super) fn failures(done: &Done, beside: &str, out: &mut Report) {
+    let Some(reason) = done.reason.as_deref().filter(|_| done.failed > 0) else { return };
+    out.line(format!("{} of {} rows failed{beside}; the first: {reason}", done.failed, done.computed))
 }
 
 /// Rows one by one if they are few, else what they say together.
-pub(super) fn table(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
+pub(super) fn table(study: &Study, table: &Table, out: &mut Report) {
     if study.is_sampled() {
         return findings(study, table, out);
     }
     if table.rows() as u64 <= MOST_ROWS { rows(&study.shown(table), out) } else { ends(study, table, out) }
 }
 
-fn rows(table: &Table, out: &mut dyn Write) -> Result<()> {
+fn rows(table: &Table, out: &mut Report) {
     let heads: Vec<String> = table.columns.iter().map(|c| head(&c.words, &c.unit)).collect();
     let right = (0..table.columns.len()).filter(|i| table.columns[*i].numbers().is_some());
     let decimals: Vec<usize> =
@@ -116,7 +112,7 @@ pub(crate) fn in_words(study: &Study, name: &str) -> (String, f64) {
 }
 
 /// Smallest, mean and largest of every result.
-fn ends(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
+fn ends(study: &Study, table: &Table, out: &mut Report) {
     let spreads = study.spreads(table);
     let no_ends = (f64::NAN, f64::NAN);
     Columns::of(spreads.iter().map(|s| (&s.all, s.all.ends().unwrap_or(no_ends), in_words(study, &s.name))))
@@ -129,57 +125,59 @@ fn ends(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
 }
 
 /// What drawn rows say.
-///
-/// # Errors
-/// Only those of `out`.
-pub(crate) fn findings(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
+pub(crate) fn findings(study: &Study, table: &Table, out: &mut Report) {
     if !study.one_point() {
-        writeln!(out, "Draws at several points of the grid: the charts tell them apart; here all together.")?;
+        out.line("Draws at several points of the grid: the charts tell them apart; here all together.");
     }
-    spreads(study, table, out)?;
-    chances(&study.chances(table), out)?;
+    spreads(study, table, out);
+    chances(&study.chances(table), out);
     shares(study, table, out)
 }
 
-fn spreads(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
+fn spreads(study: &Study, table: &Table, out: &mut Report) {
     let spreads = study.spreads(table);
     if spreads.is_empty() {
-        return Ok(());
+        return;
     }
     let of = if study.draws_bias() {
         "model bias and scatter from piece to piece together, as drawn"
     } else {
         "of the inputs drawn, without the model's bias"
     };
-    heading("Spread of results", of, out)?;
+    out.heading("Spread of results", of);
     let apart = spreads.iter().any(|s| study.bias_and_scatter(table, &s.name).is_some());
     let all = spreads.iter();
     let all = all.map(|s| (s, in_words(study, &s.name), study.bias_and_scatter(table, &s.name)));
-    let shown = Columns::of(all)
+    let part = |sd: Option<f64>, size: f64| sd.map_or_else(String::new, |sd| number(sd / size));
+    Columns::of(all)
         .left("result", |(_, (name, _), _)| name.clone())
         .right("mean", |(s, (_, size), _)| number(s.all.mean().unwrap_or(f64::NAN) / size))
         .right("standard deviation", |(s, (_, size), _)| number(s.all.sd().unwrap_or(f64::NAN) / size))
         .right("5 %", |(s, (_, size), _)| number(s.quantiles[0] / size))
         .right("median", |(s, (_, size), _)| number(s.quantiles[1] / size))
-        .right("95 %", |(s, (_, size), _)| number(s.quantiles[2] / size));
-    if !apart {
-        return shown.put(out);
+        .right("95 %", |(s, (_, size), _)| number(s.quantiles[2] / size))
+        .right_if(apart, "by bias", |(_, (_, size), parts)| part(parts.as_ref().map(|p| p.bias_sd), *size))
+        .right_if(apart, "by scatter", |(_, (_, size), parts)| {
+            part(parts.as_ref().map(|p| p.scatter_sd), *size)
+        })
+        .put(out);
+    if apart {
+        out.line("  by bias, by scatter: standard deviations of what all pieces share and of what differs");
     }
-    let part = |sd: Option<f64>, size: f64| sd.map_or_else(String::new, |sd| number(sd / size));
-    shown
-        .right("by bias", |(_, (_, size), parts)| part(parts.as_ref().map(|p| p.bias_sd), *size))
-        .right("by scatter", |(_, (_, size), parts)| part(parts.as_ref().map(|p| p.scatter_sd), *size))
-        .put(out)?;
-    writeln!(out, "  by bias, by scatter: standard deviations of what all pieces share and of what differs")
 }
 
-fn chances(chances: &[Chances], out: &mut dyn Write) -> Result<()> {
+fn chances(chances: &[Chances], out: &mut Report) {
     if chances.is_empty() {
-        return Ok(());
+        return;
     }
     let remark = "if the spreads of the inputs are what they are taken to be";
-    heading("Chance to be beyond a limit", remark, out)?;
-    let shown = Columns::of(chances)
+    out.heading("Chance to be beyond a limit", remark);
+    let range = |(low, high): (f64, f64)| format!("{} … {}", percent(low), percent(high));
+    let told = |c: &Chances, say: &dyn Fn(&BiasAndScatter) -> String| {
+        c.bias_and_scatter.as_ref().map_or_else(String::new, say)
+    };
+    let apart = chances.iter().any(|c| c.bias_and_scatter.is_some());
+    Columns::of(chances)
         .left("limit", |c| {
             let of = c.name.trim_start_matches("verdicts.").trim_end_matches(".beyond").replace('_', " ");
             of.strip_suffix(".out").map_or_else(|| of.clone(), |of| format!("{of}, at the near end of its ±"))
@@ -187,24 +185,12 @@ fn chances(chances: &[Chances], out: &mut dyn Write) -> Result<()> {
         .right("chance", |c| match &c.bias_and_scatter {
             Some(a) => chance(&Likely::from(a)),
             None => counted(&c.all),
-        });
-    let range = |(low, high): (f64, f64)| format!("{} … {}", percent(low), percent(high));
-    let told = |c: &Chances, say: &dyn Fn(&BiasAndScatter) -> String| {
-        c.bias_and_scatter.as_ref().map_or_else(String::new, say)
-    };
-    const COUNT: &str = "  ±: one standard error of the count.";
-    if chances.iter().all(|c| c.bias_and_scatter.is_none()) {
-        shown.put(out)?;
-        return writeln!(out, "{COUNT}");
-    }
-    shown
-        .right("if the model is right", |c| told(c, &|a| counted(&a.model_right)))
-        .right("range from model error", |c| told(c, &|a| range(a.range)))
-        .put(out)?;
-    writeln!(
-        out,
-        "{COUNT} All pieces of a family share one model error, so one value in this range is theirs."
-    )
+        })
+        .right_if(apart, "if the model is right", |c| told(c, &|a| counted(&a.model_right)))
+        .right_if(apart, "range from model error", |c| told(c, &|a| range(a.range)))
+        .put(out);
+    let share = " All pieces of a family share one model error, so one value in this range is theirs.";
+    out.line(format!("  ±: one standard error of the count.{}", if apart { share } else { "" }));
 }
 
 /// The chance of cases drawn each for itself.
@@ -212,21 +198,20 @@ fn counted(cases: &Chance) -> String {
     Likely::of(cases).map_or_else(|| "not known".to_owned(), |likely| chance(&likely))
 }
 
-fn shares(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
+fn shares(study: &Study, table: &Table, out: &mut Report) {
     for result in study.shares(table) {
         let (name, _) = in_words(study, &result.name);
-        heading(&format!("Which input matters for {name}"), "shares of the variance", out)?;
+        out.heading(&format!("Which input matters for {name}"), "shares of the variance");
         let with_error = |(value, error): (f64, f64)| format!("{value:.3} ± {error:.3}");
         Columns::of(result.shares.iter().take(MOST_INPUTS))
             .left("input", |share| share.input.clone())
             .right("by itself", |share| with_error(share.alone))
             .right("with others", |share| with_error(share.total))
-            .put(out)?;
+            .put(out);
         if result.dropped > 0 {
-            writeln!(out, "  {} draws left out because a case failed", result.dropped)?;
+            out.line(format!("  {} draws left out because a case failed", result.dropped));
         }
     }
-    Ok(())
 }
 
 /// About three figures of a single number.
@@ -263,4 +248,25 @@ fn with_decimals(value: f64, decimals: usize) -> String {
     };
     let zero = text.bytes().all(|b| matches!(b, b'0' | b'.'));
     if value < 0.0 && !zero { format!("−{text}") } else { text }
+}
+
+/// Counts of warnings, each with the first of its kind; nothing if no case has one.
+pub(super) fn warnings(study: &Study, warned: Option<&Warned>, out: &mut Report) {
+    let Some(warned) = warned else { return };
+    let of = if warned.looked_at < warned.cases {
+        format!("{} of {} cases looked at", warned.looked_at, warned.cases)
+    } else {
+        String::new()
+    };
+    out.heading("Warnings of the cases", &of);
+    for kind in &warned.of {
+        let text = kind.first.text.in_units(study.system());
+        let first = if kind.cases == 1 { "" } else { "the first: " };
+        out.say(format!("{} of {} cases; {first}{text}", kind.cases, warned.looked_at));
+    }
+}
+
+/// What a study's cases warn of, if of anything. A study of draws has said in its job what there is to say.
+pub(crate) fn warned(study: &Study) -> Option<Warned> {
+    Some(study).filter(|study| !study.is_sampled()).map(Study::warned).filter(|warned| !warned.of.is_empty())
 }

@@ -1,11 +1,10 @@
 //! `weldbow study verify`: whether kept results are what was computed.
 
-use super::label::{Label, Proof};
-use super::names::Names;
+use super::label::{Label, Names, Proof};
 use super::proven::{Fault, Rows, prove};
+use crate::cli::ended::{BAD_INPUT, DONE};
 use crate::cli::files::{fault_at, unread};
 use crate::cli::lists::counted;
-use crate::cli::status::{BAD_INPUT, DONE};
 use crate::input::text;
 use crate::study::BUILD;
 use std::fs::read_dir;

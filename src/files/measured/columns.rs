@@ -1,8 +1,11 @@
-//! The head of the table: which column is what, in which unit.
+//! Columns of measured offsets, and the readings under them.
 
+use super::front::Front;
 use super::front_values::short;
 use crate::readings::name_and_unit;
+use std::ops::Range;
 use weldbow_engine::input::{Problem, near};
+use weldbow_engine::straighten::shape::Toes;
 use weldbow_engine::units::{Kind, read};
 
 /// What a column holds.
@@ -86,6 +89,37 @@ pub(crate) fn no_length_unit(name: &str, written: &str) -> Problem {
 /// The unit of length with that spelling.
 pub(crate) fn length_unit(text: &str) -> Option<&'static str> {
     Kind::Length.unit(text.trim().trim_matches(['[', ']', '(', ')'])).map(|u| u.spelling)
+}
+
+/// What was measured, as read.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Measured {
+    /// Stations, mm.
+    pub x_mm: Vec<f64>,
+    /// Camber readings, mm; None if there is no such column.
+    pub camber_mm: Option<Vec<f64>>,
+    /// Sweep readings, mm.
+    pub sweep_mm: Option<Vec<f64>>,
+    /// Toes.
+    pub toes: Vec<Toes>,
+    /// What is known of the piece and the measurement.
+    pub front: Front,
+    /// Where it was read, for complaints.
+    pub(super) source: Source,
+}
+
+/// A column of the table: what it holds, its unit, and where its head stands.
+pub(super) type Head = (Column, &'static str, Range<usize>);
+
+/// The text behind the readings.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub(super) struct Source {
+    pub file: String,
+    pub text: String,
+    /// Columns in their order.
+    pub heads: Vec<Head>,
+    /// Where each cell of each station stands.
+    pub rows: Vec<Vec<Range<usize>>>,
 }
 
 #[cfg(test)]

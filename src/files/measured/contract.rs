@@ -1,8 +1,7 @@
 //! What readings must hold to be those of the member: stations that reach its ends, sizes that a member can have, supports and
 //! a string that bear. What breaks it is refused; a unit that would mend it is named.
 
-use super::columns::Column;
-use super::readings::Measured;
+use super::columns::{Column, Measured};
 use crate::readings::Placed;
 use weldbow_engine::input::{Hint, Problem};
 use weldbow_engine::prediction::Job;

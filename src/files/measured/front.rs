@@ -1,9 +1,7 @@
 //! What is known of the piece and of how it was measured, one `key: value` a line.
 
-use super::forgotten;
-use super::front_values as values;
 use super::keys::{ADDING_UP, KEYS, known, plain};
-use super::stiffener;
+use super::{front_values as values, keys};
 use crate::reading::Diagnostics;
 use crate::readings::Placed;
 use std::collections::BTreeMap;
@@ -175,8 +173,8 @@ impl Front {
             "warmer" => values::warmer(value).map(|w| self.warmer = Some(w)),
             "readings" => values::checked(value).map(|c| self.checked = c),
             "keep off" => values::stretches(value).map(|s| self.keep_off_mm.extend(s)),
-            "stiffener at" => stiffener::read(value).map(|s| self.stiffeners.extend(s)),
-            "yield" => stiffener::yield_mpa(value).map(|y| self.yield_mpa = Some(y)),
+            "stiffener at" => values::stiffeners(value).map(|s| self.stiffeners.extend(s)),
+            "yield" => values::yield_mpa(value).map(|y| self.yield_mpa = Some(y)),
             "delivery" => values::delivery(value).map(|d| {
                 (self.situation.delivery, self.delivery_stated) = (d, true);
             }),
@@ -207,7 +205,7 @@ impl Front {
         let Some((key, value)) = line.split_once(':') else {
             let start = at.start + (line.len() - line.trim_start().len());
             let place = start..start + line.trim().len();
-            problems.extend(forgotten::colon(line, "# ", is_said).map(|problem| (problem, Some(place))));
+            problems.extend(keys::colon(line, "# ", is_said).map(|problem| (problem, Some(place))));
             return;
         };
         let taken = match self.otherwise(key, value, at.file) {
@@ -279,7 +277,7 @@ pub fn read_notes(name: &str, lines: &[String], front: &mut Front) -> Result<(),
                 let problem = Problem::new("", format!("`{}`", values::short(line)), "a `key: value`");
                 problem.example("delivery: ordinary")
             };
-            let problem = forgotten::colon(line, "", is_said).unwrap_or_else(unclear);
+            let problem = keys::colon(line, "", is_said).unwrap_or_else(unclear);
             problems.push((problem, Some(start..start + line.len())));
         }
         start += line.len() + 1;

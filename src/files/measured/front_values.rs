@@ -2,6 +2,7 @@
 
 use weldbow_engine::input::{near, text};
 use weldbow_engine::straighten::decide::{Delivery, Family, InService, Situation};
+use weldbow_engine::straighten::press::Stiffener;
 use weldbow_engine::straighten::shape::Up;
 use weldbow_engine::units::{Kind, read};
 
@@ -25,6 +26,11 @@ const PULL_N: (f64, f64) = (1.0, 2000.0);
 const PLACE_MM: (f64, f64) = (0.0, 100_000.0);
 /// Largest mean and scatter of a record, mm, and least scatter (choice).
 const RECORD_MM: (f64, f64) = (0.01, 1000.0);
+
+/// Yield strengths taken, MPa.
+const YIELD_MPA: (f64, f64) = (150.0, 1100.0);
+/// Plates taken as stiffeners, mm.
+const STIFFENER_MM: (f64, f64) = (3.0, 1000.0);
 
 type Diagnostic<T> = Result<T, String>;
 
@@ -52,6 +58,26 @@ pub(crate) fn pair(text: &str, between: &str) -> Diagnostic<(f64, f64)> {
         return Err("places on a member, 0 m to 100 m".to_owned());
     }
     if a < b { Ok((a, b)) } else { Err("the place nearer to the start end first".to_owned()) }
+}
+
+/// "3 m, 6 m; 80 mm x 8 mm".
+pub(super) fn stiffeners(text: &str) -> Diagnostic<Vec<Stiffener>> {
+    let wanted = || "places and the plate on each side, as \"3 m, 6 m; 80 mm x 8 mm\"".to_owned();
+    let (places, plate) = text.split_once(';').ok_or_else(wanted)?;
+    let (width, thickness) = plate.split_once(['x', '×']).ok_or_else(wanted)?;
+    let (width_mm, thickness_mm) = (length(width.trim())?, length(thickness.trim())?);
+    if ![width_mm, thickness_mm].iter().all(|mm| within(*mm, STIFFENER_MM)) || thickness_mm > width_mm {
+        let (low, high) = STIFFENER_MM;
+        return Err(format!("a plate wider than thick, of {low} mm to {high} mm"));
+    }
+    places.split(',').map(|x| Ok(Stiffener { x_mm: length(x.trim())?, width_mm, thickness_mm })).collect()
+}
+
+/// "402 MPa".
+pub(super) fn yield_mpa(text: &str) -> Diagnostic<f64> {
+    let found = read(Kind::Stress, text).map_err(|e| e.to_string())?;
+    let (low, high) = YIELD_MPA;
+    within(found, YIELD_MPA).then_some(found).ok_or_else(|| format!("{low} MPa to {high} MPa"))
 }
 
 /// Stretches, separated by commas.
@@ -165,31 +191,23 @@ const DELIVERIES: [(&str, Delivery); 5] = [
 ];
 
 /// The same in the words and letters of certificates (EN 10025 and usual ones, memory).
-const CERTIFIED: [(&str, Delivery); 18] = [
-    ("ar", Delivery::Ordinary),
-    ("as-rolled", Delivery::Ordinary),
-    ("n", Delivery::Ordinary),
-    ("normalised", Delivery::Ordinary),
-    ("normalized", Delivery::Ordinary),
-    ("m", Delivery::Thermomechanical),
-    ("tm", Delivery::Thermomechanical),
-    ("tmcp", Delivery::Thermomechanical),
-    ("thermomechanically-rolled", Delivery::Thermomechanical),
-    ("thermo-mechanical", Delivery::Thermomechanical),
-    ("thermo-mechanically-rolled", Delivery::Thermomechanical),
-    ("q", Delivery::QuenchedTempered),
-    ("qt", Delivery::QuenchedTempered),
-    ("q+t", Delivery::QuenchedTempered),
-    ("ql", Delivery::QuenchedTempered),
-    ("ql1", Delivery::QuenchedTempered),
-    ("quenched-and-tempered", Delivery::QuenchedTempered),
-    ("quenched-&-tempered", Delivery::QuenchedTempered),
+const CERTIFIED: [(Delivery, &[&str]); 3] = [
+    (Delivery::Ordinary, &["ar", "as-rolled", "n", "normalised", "normalized"]),
+    (
+        Delivery::Thermomechanical,
+        &["m", "tm", "tmcp", "thermomechanically-rolled", "thermo-mechanical", "thermo-mechanically-rolled"],
+    ),
+    (
+        Delivery::QuenchedTempered,
+        &["q", "qt", "q+t", "ql", "ql1", "quenched-and-tempered", "quenched-&-tempered"],
+    ),
 ];
 
 /// How the steel was made.
 pub(crate) fn delivery(text: &str) -> Diagnostic<Delivery> {
-    let certified = named(text.trim().trim_start_matches('+'), &CERTIFIED);
-    certified.or_else(|_| named(text, &DELIVERIES))
+    let written = plain(text.trim().trim_start_matches('+'));
+    let certified = CERTIFIED.iter().find(|(_, names)| names.contains(&written.as_str()));
+    certified.map_or_else(|| named(text, &DELIVERIES), |(delivery, _)| Ok(*delivery))
 }
 
 /// What the member does.
@@ -220,8 +238,12 @@ pub(crate) fn state(text: &str, situation: &mut Situation) -> Diagnostic<()> {
     Ok(())
 }
 
+fn plain(text: &str) -> String {
+    text.trim().to_lowercase().replace([' ', '_'], "-")
+}
+
 fn named<T: Copy>(text: &str, all: &[(&'static str, T)]) -> Diagnostic<T> {
-    let plain = text.trim().to_lowercase().replace([' ', '_'], "-");
+    let plain = plain(text);
     let names: Vec<&str> = all.iter().map(|a| a.0).collect();
     all.iter().find(|a| a.0 == plain).map(|a| a.1).ok_or_else(|| near::wanted(&plain, &names))
 }

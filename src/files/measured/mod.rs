@@ -9,31 +9,27 @@
 //! 0,     0,           0,          1.2,                 0.4
 //! ```
 //!
-//! `front` reads the lines before the table (`keys`; `forgotten` finds those whose colon is), `columns` its head, `read` the whole
-//! (`readings`), and `piece` takes out the sag of member and string. `contract` says what readings must hold to be those of the member, `questions` what is odd about them (`odd`); the line
+//! `front` reads the lines before the table (`keys`, which finds those whose colon is forgotten), `columns` its head, `read` the whole,
+//! and `piece` takes out the sag of member and string. `contract` says what readings must hold to be those of the member, `questions` what is odd about them; the line
 //! `# readings: checked` answers all questions. Signs as everywhere: camber + toward the inner flange, sweep + toward the near side, toes + toward the web,
 //! from any straight line.
 
 pub(crate) mod columns;
 mod contract;
-mod forgotten;
 mod front;
 pub(crate) mod front_values;
 mod keys;
-mod odd;
 mod piece;
 mod questions;
 mod read;
-mod readings;
-mod stiffener;
 
 pub use crate::readings::Placed;
+pub use columns::Measured;
 pub(crate) use contract::other_unit;
 pub(crate) use front::no_side;
 pub use front::{Front, read_notes};
 pub(crate) use keys::KEYS;
-pub use odd::OddReading;
 pub(crate) use piece::sag_sd_mm;
+pub use questions::OddReading;
 pub(crate) use read::one_toe;
 pub use read::{read_path, read_text};
-pub use readings::Measured;

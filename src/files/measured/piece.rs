@@ -1,9 +1,8 @@
 //! Readings, and the shape they stand for once sag is out.
 
-use super::columns::Column;
+use super::columns::{Column, Measured};
 use super::front::Front;
-use super::odd::OddReading;
-use super::readings::Measured;
+use super::questions::OddReading;
 use super::{contract, keys, questions};
 use crate::reading::Diagnostics;
 use crate::readings::Placed;

@@ -1,15 +1,16 @@
 //! What is odd about readings that could be those of the member: asked about before anything is judged by them, and let through
 //! once the file says that they were checked.
 
-use super::columns::Column;
+use super::columns::{Column, Measured};
 use super::contract::{bows, from_chord, is_meant, largest, other_unit, reading_in};
-use super::odd::OddReading;
-use super::readings::Measured;
+use crate::readings::Placed;
+use std::ops::Range;
+use weldbow_engine::input::Problem;
 use weldbow_engine::prediction::uncertainty::SPAN;
 use weldbow_engine::prediction::{Bow, Job, Prediction};
 use weldbow_engine::straighten::piece::Measuring;
 use weldbow_engine::straighten::shape::{OutOfStraight, Up, own_weight_sag_mm};
-use weldbow_engine::units::{Kind, Message, Part};
+use weldbow_engine::units::{Kind, Message, Part, System};
 
 /// Fewest stations that show the shape of a bow and not its size alone (choice).
 const ENOUGH: usize = 5;
@@ -200,6 +201,47 @@ pub(crate) fn own_sag(measured: &Measured, job: &Job, column: Column) -> Option<
     };
     let length = job.member.length_mm;
     own_weight_sag_mm(&job.member, [0.0, length], up, &[0.5 * length]).ok()?.first().copied()
+}
+
+/// The way to say that odd readings stand.
+const CHECKED: &str = "# readings: checked, once they were read again";
+
+/// What is odd about readings.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OddReading {
+    /// The column.
+    pub column: &'static str,
+    /// What is odd.
+    pub found: Message,
+    /// What would be usual.
+    pub usual: Message,
+    /// The head as it may be meant.
+    meant: Option<String>,
+    /// Where it stands in the file.
+    place: Option<Range<usize>>,
+}
+
+impl OddReading {
+    pub(super) const fn new(
+        column: &'static str,
+        found: Message,
+        usual: Message,
+        place: Option<Range<usize>>,
+    ) -> Self {
+        Self { column, found, usual, meant: None, place }
+    }
+
+    /// The same, where another head may be meant.
+    pub(super) fn meant(self, head: String) -> Self {
+        Self { meant: Some(head), ..self }
+    }
+
+    /// It as a complaint.
+    pub(super) fn asked(&self, system: System) -> Placed {
+        let problem = Problem::new(self.column, self.found.in_units(system), self.usual.in_units(system));
+        let right = self.meant.as_ref().map_or(CHECKED.to_owned(), |head| format!("{head}, or {CHECKED}"));
+        (problem.right(right), self.place.clone())
+    }
 }
 
 #[cfg(test)]

@@ -1,11 +1,10 @@
 //! From a CSV file or text to readings, with every mistake and its place.
 
-use super::columns::{Column, EXAMPLE, column, length_of, length_unit};
+use super::columns::{Column, EXAMPLE, Head, Measured, Source, column, length_of, length_unit};
 use super::front::{Front, no_side};
 use super::front_values::short;
-use super::readings::{Head, Measured, Source};
 use crate::reading::{Diagnostics, LARGEST_BYTES, TextKind, text_of_path};
-use crate::readings::{Placed, cells, delimiter, records, whole, with_point};
+use crate::readings::{MOST_PROBLEMS, Reading, cells, whole, with_point};
 use csv::StringRecord;
 use std::ops::Range;
 use std::path::Path;
@@ -14,18 +13,12 @@ use weldbow_engine::input::findings::mm;
 use weldbow_engine::member::Seam;
 use weldbow_engine::straighten::shape::Toes;
 
-const KIND: TextKind = TextKind {
-    what: "measured offsets",
-    ending: ".csv",
-    start: "one line a station: x [m], camber [mm], sweep [mm]",
-    largest_bytes: LARGEST_BYTES,
-};
+const KIND: TextKind =
+    TextKind::csv("measured offsets", "one line a station: x [m], camber [mm], sweep [mm]", LARGEST_BYTES);
 /// Fewest stations: both ends and one between.
 const FEWEST: usize = 3;
 /// Places nearer to each other are one place read twice, mm (choice: what a tape can tell).
 const CLOSEST_MM: f64 = 1.0;
-/// Most problems written down.
-const MOST_PROBLEMS: usize = 40;
 
 /// Reads measured offsets from a file.
 ///
@@ -47,17 +40,11 @@ pub fn read_path(path: &Path) -> Result<Measured, Diagnostics> {
 /// # Ok::<(), String>(())
 /// ```
 pub fn read_text(name: &str, text: &str) -> Result<Measured, Diagnostics> {
-    let comma = delimiter(text) != b',';
-    let mut reading = Reading { name, text, comma, problems: Vec::new() };
+    let mut reading = Reading::of(name, text);
     let front = reading.front();
-    let measured = reading.table(front);
-    match measured {
-        Some(mut measured) if reading.problems.is_empty() => {
-            measured.source.file = name.to_owned();
-            measured.source.text = text.to_owned();
-            Ok(measured)
-        }
-        _ => Err(Diagnostics::placed(name, text, reading.problems)),
+    match reading.offsets(front) {
+        Some(measured) => reading.checked(measured),
+        None => Err(Diagnostics::placed(name, text, reading.problems)),
     }
 }
 
@@ -67,51 +54,31 @@ pub(crate) fn one_toe(seam: Seam) -> Problem {
     Problem::new(format!("{name} toes"), format!("one toe of the {name} flange only"), wanted)
 }
 
-struct Reading<'t> {
-    name: &'t str,
-    text: &'t str,
-    /// Whether numbers may have commas: where these do not keep cells apart.
-    comma: bool,
-    problems: Vec<Placed>,
-}
-
 impl Reading<'_> {
-    fn push(&mut self, problem: Problem, range: Range<usize>) {
-        if self.problems.len() < MOST_PROBLEMS {
-            self.problems.push((problem, Some(range)));
-        }
-    }
-
     /// Lines that start with # say what is known; they may stand anywhere.
     fn front(&mut self) -> Front {
         let front = Front::of(self.name, self.text, MOST_PROBLEMS, &mut self.problems);
         if front.lacks_side() {
             let at = self.text.find("lay on").or_else(|| self.text.find("string")).unwrap_or(0);
-            self.push(no_side(), at..at + 6);
+            self.push(no_side(), Some(at..at + 6));
         }
         front
     }
 
-    fn table(&mut self, front: Front) -> Option<Measured> {
-        let mut records = match records(self.text) {
-            Ok(records) => records.into_iter(),
-            Err(placed) => {
-                self.problems.push(*placed);
-                return None;
-            }
-        };
-        let Some(head) = records.next() else {
+    fn offsets(&mut self, front: Front) -> Option<Measured> {
+        let mut lines = self.lines();
+        let Some(head) = lines.next() else {
             let problem = Problem::new("", "no table", "a head and one line a station");
-            self.push(problem.example(EXAMPLE), 0..0);
+            self.push(problem.example(EXAMPLE), Some(0..0));
             return None;
         };
-        let mut rows: Vec<StringRecord> = records.collect();
-        let columns = self.head(&head, &mut rows)?;
-        self.rows(&columns, &rows, front)
+        let mut rows: Vec<StringRecord> = lines.collect();
+        let columns = self.offset_columns(&head, &mut rows)?;
+        self.stations(&columns, &rows, front)
     }
 
     /// Columns with their units and places; a first row of units only is taken as such.
-    fn head(&mut self, head: &StringRecord, rows: &mut Vec<StringRecord>) -> Option<Vec<Head>> {
+    fn offset_columns(&mut self, head: &StringRecord, rows: &mut Vec<StringRecord>) -> Option<Vec<Head>> {
         let places = cells(self.text, head);
         let units: Vec<Option<&'static str>> =
             rows.first().map_or(Vec::new(), |r| r.iter().map(length_unit).collect());
@@ -126,7 +93,10 @@ impl Reading<'_> {
             let below = units.get(i).copied().flatten().filter(|_| unit_row);
             match column(cell) {
                 Ok((c, _)) if columns.iter().any(|known| known.0 == c) => {
-                    self.push(Problem::new(c.name(), "the same column again", "each column once"), place);
+                    self.push(
+                        Problem::new(c.name(), "the same column again", "each column once"),
+                        Some(place),
+                    );
                 }
                 Ok((c, unit)) => match unit.or(below) {
                     Some(unit) => columns.push((c, unit, place)),
@@ -134,28 +104,28 @@ impl Reading<'_> {
                         let found = format!("`{}` without a unit", short(cell));
                         let wanted = "its unit with the name, or a line of units below the head";
                         let problem = Problem::new(c.name(), found, wanted);
-                        self.push(problem.example(format!("{} [mm]", c.name())), place.clone());
+                        self.push(problem.example(format!("{} [mm]", c.name())), Some(place.clone()));
                         columns.push((c, "mm", place));
                     }
                 },
-                Err(problem) => self.push(problem, place),
+                Err(problem) => self.push(problem, Some(place)),
             }
         }
         let whole = whole(&places);
         let has = |c: Column| columns.iter().any(|known| known.0 == c);
         if self.problems.len() == before && !has(Column::X) {
             let problem = Problem::new("x", "nothing", "a column `x`, the place from the start end");
-            self.push(problem.example("x [m]"), whole.clone());
+            self.push(problem.example("x [m]"), Some(whole.clone()));
         }
         let toes = [Column::Toe(0, 0), Column::Toe(1, 0)].into_iter().any(has);
         if self.problems.len() == before && !has(Column::Camber) && !has(Column::Sweep) && !toes {
             let problem = Problem::new("", "no offsets", "a column `camber`, `sweep` or two toes");
-            self.push(problem.example(EXAMPLE), whole);
+            self.push(problem.example(EXAMPLE), Some(whole));
         }
         (self.problems.len() == before).then_some(columns)
     }
 
-    fn rows(&mut self, columns: &[Head], rows: &[StringRecord], front: Front) -> Option<Measured> {
+    fn stations(&mut self, columns: &[Head], rows: &[StringRecord], front: Front) -> Option<Measured> {
         let before = self.problems.len();
         let has = |c: Column| columns.iter().any(|known| known.0 == c);
         let mut out = Measured {
@@ -164,7 +134,12 @@ impl Reading<'_> {
             sweep_mm: has(Column::Sweep).then(Vec::new),
             toes: Vec::new(),
             front,
-            source: Source { heads: columns.to_vec(), ..Source::default() },
+            source: Source {
+                file: self.name.to_owned(),
+                text: self.text.to_owned(),
+                heads: columns.to_vec(),
+                rows: Vec::new(),
+            },
         };
         let mut last: Option<f64> = None;
         for row in rows {
@@ -173,7 +148,7 @@ impl Reading<'_> {
             if row.len() != columns.len() {
                 let found = format!("{} cells in a line", row.len());
                 let wanted = format!("{} cells, as in the head (toes may be blank)", columns.len());
-                self.push(Problem::new("", found, wanted), line);
+                self.push(Problem::new("", found, wanted), Some(line));
                 continue;
             }
             let mut toes = [[None; 2]; 2];
@@ -183,7 +158,7 @@ impl Reading<'_> {
                 if cell.is_empty() && toe {
                     continue;
                 }
-                let Some(value) = self.number(*column, unit, cell, place) else { continue };
+                let Some(value) = self.offset(*column, unit, cell, place) else { continue };
                 match column {
                     Column::X => {
                         if let Some(last) = last.filter(|l| value < l + CLOSEST_MM) {
@@ -191,7 +166,7 @@ impl Reading<'_> {
                             let least = mm(last + CLOSEST_MM);
                             let wanted =
                                 format!("places that rise from line to line, each once: {least} or more");
-                            self.push(Problem::new("x", found, wanted), place.clone());
+                            self.push(Problem::new("x", found, wanted), Some(place.clone()));
                         }
                         (last, x) = (Some(value), value);
                     }
@@ -206,7 +181,7 @@ impl Reading<'_> {
                 match pair {
                     [Some(near_mm), Some(far_mm)] => out.toes.push(Toes { seam, x_mm: x, near_mm, far_mm }),
                     [None, None] => {}
-                    _ => self.push(one_toe(seam), line.clone()),
+                    _ => self.push(one_toe(seam), Some(line.clone())),
                 }
             }
         }
@@ -214,20 +189,20 @@ impl Reading<'_> {
             let end = self.text.trim_end().len();
             let found = format!("{} stations", out.x_mm.len());
             let wanted = "both ends and at least one station between; five or more show the shape";
-            self.push(Problem::new("", found, wanted), end.saturating_sub(1)..end);
+            self.push(Problem::new("", found, wanted), Some(end.saturating_sub(1)..end));
         }
         (self.problems.len() == before).then_some(out)
     }
 
-    fn number(&mut self, column: Column, unit: &str, cell: &str, place: &Range<usize>) -> Option<f64> {
+    fn offset(&mut self, column: Column, unit: &str, cell: &str, place: &Range<usize>) -> Option<f64> {
         let name = column.name();
         if cell.is_empty() {
             let problem = Problem::new(name, "an empty cell", "a number (only toes may be blank)");
-            self.push(problem, place.clone());
+            self.push(problem, Some(place.clone()));
             return None;
         }
         let number = with_point(cell, self.comma);
-        length_of(name, cell, &number, unit).map_err(|problem| self.push(problem, place.clone())).ok()
+        length_of(name, cell, &number, unit).map_err(|problem| self.push(problem, Some(place.clone()))).ok()
     }
 }
 

@@ -2,13 +2,12 @@
 //!
 //! A kind of file is a [`Form`]: a shape to be read into and its JSON Schema (see [`input`](weldbow_engine::input)). `read` takes a
 //! file or a text; `shape` turns the text into the shape and finds every slip of spelling and unit; `locate` finds the place of
-//! a path in the text; `complaint` holds all mistakes of one file; `learned` opens the file of what was learned beside one; `opened` remembers which files were read; `pipe` opens them.
+//! a path in the text; `complaint` holds all mistakes of one file; `learned` opens the file of what was learned beside one; `opened` opens files, pipes too, and remembers which.
 
 mod complaint;
 mod learned;
 mod locate;
 mod opened;
-mod pipe;
 mod read;
 mod shape;
 

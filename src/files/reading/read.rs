@@ -1,9 +1,7 @@
 //! From a file or a text to a form.
 
-use super::Diagnostics;
-use super::opened;
-use super::pipe;
 use super::shape::shape;
+use super::{Diagnostics, opened};
 use std::io::{Error, ErrorKind, Read};
 use std::path::Path;
 use toml::Spanned;
@@ -146,6 +144,13 @@ pub struct TextKind {
     pub largest_bytes: u64,
 }
 
+impl TextKind {
+    /// A table as a spreadsheet saves it.
+    pub const fn csv(what: &'static str, start: &'static str, largest_bytes: u64) -> Self {
+        Self { what, ending: ".csv", start, largest_bytes }
+    }
+}
+
 /// Reads a text file of a sensible size.
 ///
 /// # Errors
@@ -169,7 +174,7 @@ fn bytes_of(path: &Path, kind: TextKind) -> Result<Vec<u8>, Problem> {
         return Err(Problem::new("", "a folder", wanted));
     }
     let mut bytes = Vec::new();
-    let file = pipe::open(path).map_err(|e| unreadable(&e, kind))?;
+    let file = opened::open(path).map_err(|e| unreadable(&e, kind))?;
     let metadata = file.metadata().map_err(|e| unreadable(&e, kind))?;
     opened::note(path, &metadata);
     // One byte more than allowed is enough to know, even from a pipe that never ends.

@@ -8,15 +8,14 @@
 //!
 //! `job` is a path from where the record lies; `mark` may stand in its place, which is a job file of that name beside the record, or a
 //! row of the list that a line `# marks: order.csv` names. Offsets are those at mid-length from the line between the ends, or at the place in a
-//! column `at`; a column `readings` names the file of a piece that was read at many stations. A cell may be blank. `sheet` makes one
-//! text of CSV and spreadsheets, `columns` reads the head, `rows` the lines, `row` is one of them; `piece` takes the sag out and says what
+//! column `at`; a column `readings` names the file of a piece that was read at many stations. A cell may be blank. `columns`
+//! reads the head, `rows` the lines of CSV and spreadsheets alike, `row` is one of them; `piece` takes the sag out and says what
 //! was read.
 
 mod columns;
 mod piece;
 mod row;
 mod rows;
-mod sheet;
 
 pub use piece::{Read, pieces_in};
 pub use row::RecordRow;

@@ -2,20 +2,17 @@
 
 use super::columns::{Column, EXAMPLE, column};
 use super::row::RecordRow;
-use super::sheet;
 use crate::measured::front_values::short;
 use crate::measured::{self, Front, KEYS, no_side, one_toe};
-use crate::reading::Diagnostics;
-use crate::readings::{Placed, cells, delimiter, reader, whole};
+use crate::reading::{Diagnostics, LARGEST_BYTES, TextKind, bytes_of_path, utf8};
+use crate::readings::{MOST_PROBLEMS, Reading, cells, whole};
+use crate::{sheet, workbook};
 use csv::StringRecord;
 use std::collections::BTreeMap;
-use std::ops::Range;
 use std::path::Path;
 use weldbow_engine::input::{Problem, text};
 use weldbow_engine::member::Seam;
 
-/// Most problems written down.
-const MOST_PROBLEMS: usize = 40;
 /// Most pieces taken (choice: a shop's years).
 const MOST_PIECES: usize = 20_000;
 
@@ -36,7 +33,7 @@ pub struct Rows {
 /// Everything wrong with it.
 pub fn read_path(path: &Path) -> Result<Rows, Diagnostics> {
     let name = path.display().to_string();
-    let text = sheet::text(path)?;
+    let text = text_of(path)?;
     let head = text.lines().find(|l| !l.starts_with('#') && !l.trim().is_empty()).unwrap_or("");
     let first = head.split([',', ';', '\t']).next().unwrap_or("");
     if measured::columns::column(first).is_ok_and(|(column, _)| column == measured::columns::Column::X) {
@@ -73,74 +70,43 @@ fn of_piece(path: &Path, name: &str, text: &str) -> Result<RecordRow, Diagnostic
 /// assert!(found.is_ok_and(|found| found.rows[0].piece == "R2-01"));
 /// ```
 pub fn read_text(name: &str, text: &str) -> Result<Rows, Diagnostics> {
-    let mut reading = Reading { name, text, comma: false, unread: Vec::new(), problems: Vec::new() };
-    let rows = reading.all();
-    if reading.problems.is_empty() {
-        Ok(Rows { text: text.to_owned(), rows, unread: reading.unread })
-    } else {
-        Err(Diagnostics::placed(name, text, reading.problems))
-    }
-}
-
-struct Reading<'t> {
-    name: &'t str,
-    text: &'t str,
-    /// Whether numbers may have commas: where these do not keep cells apart.
-    comma: bool,
-    /// Columns of the shop's own.
-    unread: Vec<String>,
-    problems: Vec<Placed>,
+    let mut reading = Reading::of(name, text);
+    let (rows, unread) = reading.pieces();
+    reading.checked(Rows { text: text.to_owned(), rows, unread })
 }
 
 impl Reading<'_> {
-    fn push(&mut self, problem: Problem, range: Option<Range<usize>>) {
-        if self.problems.len() < MOST_PROBLEMS {
-            self.problems.push((problem, range));
-        }
-    }
-
-    fn all(&mut self) -> Vec<RecordRow> {
+    /// The pieces, and the names of columns of the shop's own.
+    fn pieces(&mut self) -> (Vec<RecordRow>, Vec<String>) {
         let front = Front::of(self.name, self.text, usize::MAX, &mut self.problems);
-        let delimiter = delimiter(self.text);
-        self.comma = delimiter != b',';
-        // a mark of the byte order is no part of the first name; as many bytes keep every place
-        let plain = self.text.replace('\u{feff}', "   ");
-        let mut records = Vec::new();
-        for record in reader(&plain, delimiter).records() {
-            match record {
-                Ok(record) if record.iter().all(str::is_empty) => {}
-                Ok(record) => records.push(record),
-                Err(error) => {
-                    let at = error.position().map(|p| p.byte() as usize..p.byte() as usize + 1);
-                    let found = format!("a line that is no CSV ({error})");
-                    self.push(Problem::new("", found, "cells separated by commas").example(EXAMPLE), at);
-                    return Vec::new();
-                }
-            }
-        }
-        let mut records = records.into_iter();
+        let mut records = self.lines().filter(|line| !line.iter().all(str::is_empty));
         let Some(head) = records.next() else {
             self.push(Problem::new("", "no table", "a head and one line a piece").example(EXAMPLE), None);
-            return Vec::new();
+            return (Vec::new(), Vec::new());
         };
-        let Some(columns) = self.head(&head) else { return Vec::new() };
+        let mut unread = Vec::new();
+        let Some(columns) = self.piece_columns(&head, &mut unread) else { return (Vec::new(), unread) };
         let mut rows = Vec::new();
         let mut seen: BTreeMap<(String, String), usize> = BTreeMap::new();
         for record in records {
             if self.problems.len() >= MOST_PROBLEMS || rows.len() >= MOST_PIECES {
                 break;
             }
-            if let Some(row) = self.row(&columns, &record, &front, &mut seen) {
+            if let Some(row) = self.piece(&columns, &record, &front, &mut seen) {
                 rows.push(row);
             }
         }
         if rows.is_empty() && self.problems.is_empty() {
             self.push(Problem::new("", "a head without a line", "one line a piece").example(EXAMPLE), None);
         }
-        rows
+        (rows, unread)
     }
 
-    fn head(&mut self, head: &StringRecord) -> Option<Vec<(Column, &'static str)>> {
+    fn piece_columns(
+        &mut self,
+        head: &StringRecord,
+        unread: &mut Vec<String>,
+    ) -> Option<Vec<(Column, &'static str)>> {
         let places = cells(self.text, head);
         let mut columns: Vec<(Column, &'static str)> = Vec::new();
         let before = self.problems.len();
@@ -149,7 +115,7 @@ impl Reading<'_> {
                 Ok((Column::Own, unit)) => {
                     let name = cell.trim_start_matches('#').trim();
                     if !name.is_empty() {
-                        self.unread.push(text::short(name).into_owned());
+                        unread.push(text::short(name).into_owned());
                     }
                     columns.push((Column::Own, unit));
                 }
@@ -180,7 +146,7 @@ impl Reading<'_> {
         (self.problems.len() == before).then_some(columns)
     }
 
-    fn row(
+    fn piece(
         &mut self,
         columns: &[(Column, &'static str)],
         record: &StringRecord,
@@ -247,5 +213,49 @@ impl Reading<'_> {
             self.push(Problem::new("piece", found, wanted).example("R2-02"), place);
         }
         (self.problems.len() == before).then_some(row)
+    }
+}
+
+const KIND: TextKind = TextKind::csv(
+    "a record of measured pieces",
+    "one line a piece: job, piece, date, sweep [mm], camber [mm]",
+    4 * LARGEST_BYTES,
+);
+
+/// The text of a record.
+///
+/// # Errors
+/// A file that cannot be read.
+fn text_of(path: &Path) -> Result<String, Diagnostics> {
+    let (name, bytes) = (path.display().to_string(), bytes_of_path(path, KIND)?);
+    if workbook::is_one(&bytes) || workbook::is_old(&bytes) {
+        return sheet::read_bytes(&name, bytes).map(|sheet| as_text(&sheet));
+    }
+    utf8(bytes).map_err(|problem| Diagnostics::whole(&name, problem))
+}
+
+/// Row n of the sheet on line n.
+fn as_text(sheet: &sheet::Sheet) -> String {
+    let (mut text, mut line) = (String::new(), 1);
+    for row in &sheet.rows {
+        while line < row.number {
+            text.push('\n');
+            line += 1;
+        }
+        // a remark stands alone in its row; its commas are its own
+        let remark = row.cells.first().filter(|c| c.starts_with('#'));
+        let quoted = || row.cells.iter().map(|c| quoted(c)).collect::<Vec<_>>().join(",");
+        text.push_str(&remark.cloned().unwrap_or_else(quoted));
+        text.push('\n');
+        line += 1;
+    }
+    text
+}
+
+fn quoted(cell: &str) -> String {
+    if cell.contains([',', '"', ';']) {
+        format!("\"{}\"", cell.replace('"', "\"\""))
+    } else {
+        cell.to_owned()
     }
 }

@@ -1,16 +1,14 @@
 //! What a page can ask. A question is a JSON object with the key `ask`; the answer is what was asked for, or
 //! `{"problems": […]}` with everything wrong with a job, or `{"error": "…"}`.
 //!
-//! One file a question: `curve` (many variants of a job), `draws` (pieces), `joint` (a section, from arc to cold), `travel` (slices along which the
-//! arc goes).
+//! `curve` answers for many variants of a job and for drawn pieces, `joint` for a section from arc to cold and for slices along which the
+//! arc goes.
 
 mod curve;
-mod draws;
 mod joint;
 pub(crate) mod refused;
-mod travel;
 
-pub use draws::{Drawn, drawn};
+pub use curve::{Drawn, drawn};
 
 pub(crate) use refused::Refused;
 use refused::{built, shape};
@@ -56,11 +54,11 @@ enum Question {
     /// Results of many shapes.
     Curve(curve::Curve),
     /// What drawn pieces do.
-    Draw(draws::Draw),
+    Draw(curve::Draw),
     /// A joint from arc to cold.
     Joint(joint::JointQuestion),
     /// A joint along which the arc travels (some tens of seconds).
-    Travel(travel::TravelQuestion),
+    Travel(joint::TravelQuestion),
     /// A job's text with the values of a shape: remarks stay.
     Write {
         /// The text it started from.

@@ -1,7 +1,6 @@
 //! `weldbow section --moving`: the arc travels along a length of one joint.
 
 mod args;
-mod beside;
 mod report;
 
 use super::super::complain::fault;
@@ -9,15 +8,14 @@ use super::super::ended::{Ended, Outcome};
 use super::Section;
 use super::asked::Asked;
 use crate::chart;
+use crate::cli::ended::{BAD_INPUT, DONE, STOPPED};
 use crate::cli::interrupt::{is_stopped, watch_for_interrupt};
-use crate::cli::output;
-use crate::cli::status::{BAD_INPUT, DONE, STOPPED};
 use crate::cli::terminal::look;
 use crate::joint_solver::SectionError;
 use crate::verification::{Case, CaseError, Options, TravelledCase, moving};
 pub(crate) use args::Moving;
-use beside::{Beside, TRUST};
 use indicatif::ProgressBar;
+use report::{Beside, TRUST};
 use serde::Serialize;
 use std::io::Write;
 
@@ -55,19 +53,15 @@ impl Section {
             error => Ended::by_file(&self.job, error),
         })?;
         let beside = Beside::of(case, &moved, options);
-        if self.presented.json {
-            let whole = Whole {
-                title: &job.title,
-                level: "moving arc",
-                trust: TRUST,
-                yield_mpa: case.yield_mpa,
-                beside: &beside,
-                moving: &moved,
-            };
-            output::json_of(&whole, out)?;
-        } else {
-            report::report(asked, case, &moved, &beside, out)?;
-        }
+        let whole = Whole {
+            title: &job.title,
+            level: "moving arc",
+            trust: TRUST,
+            yield_mpa: case.yield_mpa,
+            beside: &beside,
+            moving: &moved,
+        };
+        self.presented.tell(&whole, |said| report::report(asked, case, &moved, &beside, said), out)?;
         if self.presented.charts.is_some() {
             let pictures = chart::moving_pictures(job, &moved, system)?;
             self.presented.draw(|| Ok(self.named(moved.seam, moved.x_mm, pictures)), out)?;

@@ -1,26 +1,18 @@
-//! Warnings, each said once.
+//! What stands beside the numbers: the legend of signs, warnings, what the model does not cover, how far to trust it.
 
-use super::table::{heading, wide};
+use super::report::Report;
 use crate::cli::lists::grouped;
-use crate::prediction::{Warning, WarningCode};
+use crate::input::Problem;
+use crate::prediction::{Job, Outside, Warning, WarningCode, outside as outside_of, predict};
 use crate::units::System;
-use std::io::{Result, Write};
 
 /// Warnings under a heading, one a paragraph; what is said of several passes alike is said once.
-///
-/// # Errors
-/// Only those of `out`.
-pub(crate) fn list_warnings(
-    title: &str,
-    warnings: &[Warning],
-    system: System,
-    out: &mut dyn Write,
-) -> Result<()> {
+pub(crate) fn list_warnings(title: &str, warnings: &[Warning], system: System, out: &mut Report) {
     if warnings.is_empty() {
-        return Ok(());
+        return;
     }
-    heading(title, "", out)?;
-    once(warnings, system).iter().try_for_each(|text| writeln!(out, "{}", wide(text)))
+    out.heading(title, "");
+    once(warnings, system).iter().for_each(|text| out.wide(text))
 }
 
 /// The sentences, those alike but for the pass they name put together.
@@ -55,6 +47,51 @@ fn sentence(code: WarningCode, who: &[String], what: &str) -> String {
         }
         (many, _) => format!("{}: {what}", many.join("; ")),
     }
+}
+
+/// What a sign means, wherever one is printed.
+pub(crate) const SIGNS: &str =
+    "Signs: + to inner flange (camber), near side (sweep), web (flanges), too long.";
+
+/// The legend.
+pub(super) fn signs(out: &mut Report) {
+    out.plain(SIGNS)
+}
+
+/// What is shown beyond what a shop needs.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub(crate) struct More {
+    /// Pass by pass, the rule behind each limit, and what other methods say.
+    pub methods: bool,
+    /// The constants that this prediction rests on.
+    pub constants: bool,
+}
+
+const LINES: [&str; 3] = [
+    "Not compared with a measured member: measure your first pieces, cold.",
+    "Try on one piece first; keep clear of clamped, preset and hot plates.",
+    "Strength, welds, straightening: codes and licensed engineers decide.",
+];
+
+/// Writes them, and what else may be asked.
+pub(super) fn trust(more: More, out: &mut Report) {
+    let rest = [(!more.methods, "--methods"), (!more.constants, "--constants")];
+    let rest: Vec<&str> = rest.into_iter().filter(|(left, _)| *left).map(|(_, what)| what).collect();
+    let remark = if rest.is_empty() { String::new() } else { format!("more: {}", rest.join(", ")) };
+    out.heading("How far to trust it", &remark);
+    LINES.iter().for_each(|line| out.wide(line))
+}
+
+/// Says what is outside, in place of the numbers.
+pub(crate) fn outside(all: &[Outside], system: System, out: &mut Report) {
+    out.heading("Outside what this model covers", "no numbers can be given");
+    all.iter().for_each(|one| out.say(one.reason.in_units(system)))
+}
+
+/// What to say of a job whose pieces cannot be judged, because the model says nothing of it.
+pub(crate) fn problem(job: &Job) -> Option<Problem> {
+    let why = outside_of(&predict(job)).into_iter().next()?;
+    Some(Problem::new("", "a job outside what the model covers", why.reason.to_string()))
 }
 
 #[cfg(test)]
