@@ -1,6 +1,7 @@
 //! Values between nodes, and values at nodes from those at points: what pictures and readings along lines need.
 
 use super::mesh::{ElementKind, Mesh};
+use super::shape::bilinear;
 
 /// How far outside an element a place still counts as inside it, in its own coordinates (rounding).
 const EDGE: f64 = 1e-9;
@@ -59,10 +60,6 @@ fn inside(corners: &[[f64; 2]; 4], place: [f64; 2]) -> Option<[f64; 4]> {
     }
     let within = |x: f64| (-1e-6..=1.0 + 1e-6).contains(&x);
     (within(r) && within(s)).then(|| bilinear(r, s))
-}
-
-const fn bilinear(r: f64, s: f64) -> [f64; 4] {
-    [(1.0 - r) * (1.0 - s), r * (1.0 - s), r * s, (1.0 - r) * s]
 }
 
 /// Values at nodes from those at the four points of each element that counts: carried on bilinearly to its corners, mean

@@ -5,7 +5,8 @@
 //! difference over one step, second order and L-stable. Backward Euler with growing steps would leave a permanent
 //! error of some percent in every temperature rise, which tests beside this file show.
 
-use super::mesh::{EDGES, Mesh};
+use super::mesh::Mesh;
+use super::network::{Network, Quadrilateral};
 use super::shape::Point;
 use super::slice::Failure;
 use super::solve::{Grouping, SolveError, SolverTime, Symmetric};
@@ -60,17 +61,6 @@ pub enum Stepping {
     BackwardEuler,
 }
 
-/// A heat problem by its numbers alone.
-#[derive(Debug, Clone, Default, PartialEq)]
-pub(crate) struct Network {
-    /// Area that belongs to each unknown, mm²; one that is not there may have next to none.
-    pub(crate) capacity_mm2: Vec<f64>,
-    /// Free surface of each unknown, mm.
-    pub(crate) skin_mm: Vec<f64>,
-    /// Pairs of unknowns and what flows between them by the difference of their potentials, without unit.
-    pub(crate) couplings: Vec<(usize, usize, f64)>,
-}
-
 /// The elements that are there, as a heat problem.
 pub struct Heat<'a> {
     table: &'a ThermalTable,
@@ -111,58 +101,28 @@ impl<'a> Heat<'a> {
     ) -> Result<Self, SolveError> {
         let first = mesh.coincident();
         let mut index = vec![None; mesh.nodes_mm.len()];
-        let mut content = Vec::new();
-        let present = || mesh.elements.iter().zip(points.chunks_exact(4)).zip(there).filter(|(_, t)| **t);
-        let mut quads = Vec::new();
-        for ((element, _), _) in present() {
-            let quad = [0, 1, 2, 3].map(|k| {
-                let node = element.nodes[k];
+        let mut own_c = Vec::new();
+        let mut quadrilaterals = Vec::new();
+        let present = mesh.elements.iter().zip(points.chunks_exact(4)).zip(there).filter(|(_, t)| **t);
+        for ((element, points), _) in present {
+            let nodes = [0, 1, 2, 3].map(|k| element.nodes[k]);
+            let corners = nodes.map(|node| {
                 let own = *index[first[node]].get_or_insert_with(|| {
-                    content.push(table.heat_j_per_mm3(t_c[first[node]]));
-                    content.len() - 1
+                    own_c.push(t_c[first[node]]);
+                    own_c.len() - 1
                 });
                 index[node] = Some(own);
                 own
             });
-            quads.push(quad);
+            quadrilaterals.push(Quadrilateral {
+                corners,
+                places_mm: nodes.map(|node| mesh.nodes_mm[node]),
+                points: [0, 1, 2, 3].map(|k| points[k].bilinear()),
+            });
         }
-        let n = content.len();
-        let system = Symmetric::new(n, quads.iter().map(|q| &q[..]), Grouping::Single)?;
-        let (mut capacity_mm2, mut entries) = (vec![0.0; n], vec![0.0; system.values.len()]);
-        for (((_, points), _), quad) in present().zip(&quads) {
-            for point in points {
-                for a in 0..4 {
-                    capacity_mm2[quad[a]] += point.corners[a] * point.area_mm2;
-                    for b in 0..=a {
-                        let dot: f64 =
-                            (0..2).map(|c| point.corner_slopes[a][c] * point.corner_slopes[b][c]).sum();
-                        if let Some(slot) = system.slot(quad[a], quad[b]) {
-                            entries[slot] += dot * point.area_mm2;
-                        }
-                    }
-                }
-            }
-        }
-        let conduction =
-            system.entries().map(|(row, column, slot)| (row, column, entries[slot], slot)).collect();
-        let diagonal = (0..n).filter_map(|i| system.slot(i, i)).collect();
-        let skin_mm = skin(mesh, &quads, present().map(|((e, _), _)| e.nodes), n);
-        let scratch = vec![table.at(0.0); n];
-        Ok(Self {
-            table,
-            surface,
-            stepping,
-            index,
-            capacity_mm2,
-            skin_mm,
-            conduction,
-            diagonal,
-            system,
-            content,
-            scratch,
-            lost_j_per_mm: 0.0,
-            iterations: 0,
-        })
+        let network = Network::of(own_c.len(), 0.0, quadrilaterals.into_iter(), |own| own);
+        let heat = Self::of_network(network, table, surface, &own_c)?;
+        Ok(Self { stepping, index, ..heat })
     }
 
     /// The problem of a network, at the given temperature of each of its unknowns, °C; those are its nodes. Steps are of TR-BDF2.
@@ -175,26 +135,20 @@ impl<'a> Heat<'a> {
         surface: Surface,
         t_c: &[f64],
     ) -> Result<Self, SolveError> {
-        let n = network.capacity_mm2.len();
-        let pairs: Vec<[usize; 2]> = network.couplings.iter().map(|&(a, b, _)| [a, b]).collect();
+        let Network { capacity_mm2, skin_mm, conduction } = network;
+        let n = capacity_mm2.len();
+        let pairs: Vec<[usize; 2]> = conduction.keys().map(|&(column, row)| [column, row]).collect();
         let system = Symmetric::new(n, pairs.iter().map(|p| &p[..]), Grouping::Single)?;
-        let mut entries = vec![0.0; system.values.len()];
-        for &(a, b, flows) in &network.couplings {
-            for (i, j, part) in [(a, a, flows), (b, b, flows), (a, b, -flows)] {
-                if let Some(slot) = system.slot(i, j) {
-                    entries[slot] += part;
-                }
-            }
-        }
-        let conduction = system.entries().map(|(row, column, slot)| (row, column, entries[slot], slot));
+        let flows = |column, row| conduction.get(&(column, row)).copied().unwrap_or_default();
+        let entries = system.entries().map(|(row, column, slot)| (row, column, flows(column, row), slot));
         Ok(Self {
             table,
             surface,
             stepping: Stepping::TrBdf2,
             index: (0..n).map(Some).collect(),
-            capacity_mm2: network.capacity_mm2,
-            skin_mm: network.skin_mm,
-            conduction: conduction.collect(),
+            capacity_mm2,
+            skin_mm,
+            conduction: entries.collect(),
             diagonal: (0..n).filter_map(|i| system.slot(i, i)).collect(),
             system,
             content: t_c.iter().map(|t| table.heat_j_per_mm3(*t)).collect(),
@@ -329,25 +283,6 @@ impl<'a> Heat<'a> {
             self.system.values[slot] += (self.capacity_mm2[i] + part * skin) / state.dp_dh;
         }
     }
-}
-
-/// Length of free edge at each unknown, mm: edges that belong to one element only.
-fn skin(mesh: &Mesh, quads: &[[usize; 4]], nodes: impl Iterator<Item = [usize; 8]>, n: usize) -> Vec<f64> {
-    let mut edges: Vec<([usize; 2], f64)> = Vec::with_capacity(4 * quads.len());
-    for (quad, nodes) in quads.iter().zip(nodes) {
-        for [a, b] in EDGES {
-            let ([x0, y0], [x1, y1]) = (mesh.nodes_mm[nodes[a]], mesh.nodes_mm[nodes[b]]);
-            let ends = [quad[a].min(quad[b]), quad[a].max(quad[b])];
-            edges.push((ends, (x1 - x0).hypot(y1 - y0)));
-        }
-    }
-    edges.sort_unstable_by_key(|e| e.0);
-    let mut skin = vec![0.0; n];
-    for edge in edges.chunk_by(|a, b| a.0 == b.0).filter(|same| same.len() == 1) {
-        let (ends, length) = edge[0];
-        ends.into_iter().for_each(|end| skin[end] += length / 2.0);
-    }
-    skin
 }
 
 #[cfg(test)]

@@ -4,6 +4,7 @@ use super::SectionError;
 use super::error::{fillets_fit, positive, within};
 use super::grading::{even, graded, steps};
 use super::mesh::{Draft, ElementKind, Mesh, refuse_if_large};
+use super::shape::bilinear;
 use crate::member::{Plates, Seam};
 use crate::welding::Side;
 use serde::Serialize;
@@ -256,7 +257,7 @@ fn fillet(draft: &mut Draft, side: Side, half_web: f64, leg: f64, per_leg: usize
     for block in blocks {
         draft.patch(half, half, part, |i, j| {
             let (u, v) = (i as f64 / half as f64, j as f64 / half as f64);
-            let weights = [(1.0 - u) * (1.0 - v), u * (1.0 - v), u * v, (1.0 - u) * v];
+            let weights = bilinear(u, v);
             let sum = |c: fn(&(f64, f64)) -> f64| block.iter().zip(weights).map(|(p, w)| c(p) * w).sum();
             at(sum(|p| p.0), sum(|p| p.1))
         });

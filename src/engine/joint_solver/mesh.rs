@@ -10,7 +10,7 @@ use std::collections::BTreeMap;
 pub(crate) const MOST_UNKNOWNS: usize = 1_000_000;
 
 /// Points closer than this are one, mm.
-const SAME_POINT_MM: f64 = 1e-6;
+pub(crate) const SAME_POINT_MM: f64 = 1e-6;
 
 /// What an element is made from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]

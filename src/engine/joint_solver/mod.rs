@@ -10,7 +10,7 @@
 //! One file a subject: `mesh` and `joint` for what is there, `heat`, `source` and `thermal` for temperatures,
 //! `plasticity`, `material`, `solid` and `fibres` for stress, `sequence` for time, `outcome` for what is read off.
 //!
-//! In detail: `joint` meshes (`mesh`, `grading`, `shape`), `heat` steps temperatures (`thermal`, `source`), `solid` or `fibres`
+//! In detail: `joint` meshes (`mesh`, `grading`, `shape`), `heat` steps temperatures (`network`, `thermal`, `source`), `solid` or `fibres`
 //! find equilibrium (`material`, `plasticity`, `stiffness`, `bordered`), `solve` alone knows the sparse solver, `run` marches a
 //! `sequence` and `outcome` reads it; `field` gives values between nodes and at them. It uses nothing of the formula rooms, so
 //! that it can contradict them (`tests/laws/referee.rs`).
@@ -26,6 +26,7 @@ mod heat;
 mod joint;
 mod material;
 mod mesh;
+mod network;
 mod outcome;
 mod plasticity;
 mod run;
@@ -44,22 +45,23 @@ pub(crate) use error::{fillets_fit, positive, within};
 pub use fibres::Fibres;
 pub use field::{NodalField, at_nodes};
 pub use grading::graded;
-pub(crate) use heat::Network;
 pub use heat::{Heat, Stepping, Surface};
 pub(crate) use joint::ROOT_TIE_MM;
 pub use joint::{Fineness, Joint, Root};
 pub use material::{Hot, MaterialLaw, SectionSteel};
+pub(crate) use mesh::SAME_POINT_MM;
 pub use mesh::{EDGES, Element, ElementKind, Facing, Mesh};
+pub(crate) use network::{Network, Quadrilateral};
 pub(crate) use outcome::SliceReader;
 pub use outcome::{Outcome, PassOutcome, SectionShape, Shrinkage, Snapshot, SolveEffort};
-pub(crate) use plasticity::{Memory, bar_answer, mises};
+pub(crate) use plasticity::mises;
 pub use run::run;
 pub(crate) use run::{at_points, run_watched};
 pub use sequence::{FillerState, Lengthwise, SOLID_C, SectionPass, Sequence, SolverSettings, StressModel};
+pub(crate) use shape::{Bilinear, bilinear_points};
 pub use shape::{Point, points};
-pub(crate) use shape::{four, gauss_places, placed};
+pub(crate) use slice::{COLD_C, RELEASE, halved, mixed};
 pub use slice::{Failure, Slice, SliceHold, Supports, Tally};
-pub(crate) use slice::{RELEASE, halved, mixed, solve_three};
 pub(crate) use solid::Balance;
 pub use solid::Solid;
 pub(crate) use solve::{Grouping, Symmetric};

@@ -7,7 +7,7 @@ use super::heat::Heat;
 use super::outcome::{Outcome, PassOutcome, SliceReader, Snapshot, SolveEffort};
 use super::sequence::{Lengthwise, SectionPass, Sequence, StressModel};
 use super::shape::Point;
-use super::slice::{Slice, SliceHold, halved, mixed};
+use super::slice::{COLD_C, Slice, SliceHold, halved, mixed};
 use super::solid::Solid;
 use super::solve::SolverTime;
 use super::{Mesh, SectionError};
@@ -20,8 +20,6 @@ const MOST_CUTS: u32 = 6;
 const COLD_K: f64 = 5.0;
 /// Cooling ends at the latest after this, s.
 const LONGEST_S: f64 = 1e6;
-/// Temperature of new fillets before the arc melts them, and of everything at the end, °C.
-const COLD_C: f64 = 20.0;
 
 /// Welds the section.
 ///

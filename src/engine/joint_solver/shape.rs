@@ -18,6 +18,36 @@ pub struct Point {
     pub(crate) corner_slopes: [[f64; 2]; 4],
 }
 
+/// One Gauss point of a quadrilateral by its four corners alone.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Bilinear {
+    /// Place, mm.
+    pub(crate) at_mm: [f64; 2],
+    /// Area that belongs to it, mm².
+    pub(crate) area_mm2: f64,
+    /// Share of each corner in a value here.
+    pub(crate) shares: [f64; 4],
+    /// Slope of each share, 1/mm.
+    pub(crate) slopes: [[f64; 2]; 4],
+}
+
+impl Point {
+    /// What the corners alone say there.
+    pub(super) const fn bilinear(&self) -> Bilinear {
+        let Self { at_mm, area_mm2, corners: shares, corner_slopes: slopes, .. } = *self;
+        Bilinear { at_mm, area_mm2, shares, slopes }
+    }
+}
+
+/// The four points of a quadrilateral; its corners may run either way around.
+pub(crate) fn bilinear_points(corners_mm: &[[f64; 2]; 4]) -> [Bilinear; 4] {
+    gauss_places().map(|place| {
+        let (shares, local) = four(place);
+        let (at_mm, area_mm2, slope) = placed(&shares, &local, corners_mm);
+        Bilinear { at_mm, area_mm2: area_mm2.abs(), shares, slopes: local.map(slope) }
+    })
+}
+
 const CORNERS: [[f64; 2]; 4] = [[-1.0, -1.0], [1.0, -1.0], [1.0, 1.0], [-1.0, 1.0]];
 
 /// The four points of an element, row by row.
@@ -26,7 +56,7 @@ pub fn points(mesh: &Mesh, element: &Element) -> [Point; 4] {
 }
 
 /// The two by two Gauss points of the square of side 2, row by row; each of their four weights is 1.
-pub(crate) fn gauss_places() -> [[f64; 2]; 4] {
+fn gauss_places() -> [[f64; 2]; 4] {
     let place = |k: usize| 2.0 * GAUSS_2[k].0 - 1.0;
     [[0, 0], [1, 0], [1, 1], [0, 1]].map(|[i, j]| [place(i), place(j)])
 }
@@ -40,7 +70,7 @@ fn point(mesh: &Mesh, element: &Element, r: [f64; 2]) -> Point {
 
 /// Place of a point [across, up], mm, the area that one of the square of side 2 becomes there, mm² (negative if the nodes run
 /// clockwise), and what makes a derivative on the square one to [across, up], 1/mm.
-pub(crate) fn placed<const N: usize>(
+fn placed<const N: usize>(
     values: &[f64; N],
     local: &[[f64; 2]; N],
     nodes_mm: &[[f64; 2]; N],
@@ -61,9 +91,14 @@ pub(crate) fn placed<const N: usize>(
 }
 
 /// The four bilinear functions of the corners at a point of the square of side 2, and their derivatives there.
-pub(crate) fn four([r, s]: [f64; 2]) -> ([f64; 4], [[f64; 2]; 4]) {
+fn four([r, s]: [f64; 2]) -> ([f64; 4], [[f64; 2]; 4]) {
     let values = CORNERS.map(|[a, b]| (1.0 + a * r) * (1.0 + b * s) / 4.0);
     (values, CORNERS.map(|[a, b]| [a * (1.0 + b * s) / 4.0, b * (1.0 + a * r) / 4.0]))
+}
+
+/// The same four functions on the square of side 1.
+pub(super) const fn bilinear(r: f64, s: f64) -> [f64; 4] {
+    [(1.0 - r) * (1.0 - s), r * (1.0 - s), r * s, (1.0 - r) * s]
 }
 
 fn eight([r, s]: [f64; 2]) -> ([f64; 8], [[f64; 2]; 8]) {

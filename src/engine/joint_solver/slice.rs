@@ -8,6 +8,9 @@ use serde::Serialize;
 /// Young's modulus of a fillet that is not laid yet or still molten, MPa (a choice: no force, yet not singular).
 pub(crate) const QUIET_E_MPA: f64 = 2.0;
 
+/// Temperature of plates and new fillets before anything heats them, and of everything at the end, °C.
+pub(crate) const COLD_C: f64 = 20.0;
+
 /// Which way the slice may move.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct SliceHold {

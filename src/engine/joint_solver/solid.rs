@@ -9,7 +9,7 @@ use super::material::{Hot, SectionSteel};
 use super::mesh::Mesh;
 use super::plasticity::{Four, Memory, Tangent, answer};
 use super::shape::Point;
-use super::slice::{Failure, QUIET_E_MPA, RELEASE, Slice, SliceHold, Supports, Tally, modes};
+use super::slice::{Failure, QUIET_E_MPA, RELEASE, Slice, SliceHold, Supports, Tally, halved, modes};
 use super::solve::{SolveError, SolverTime};
 use super::stiffness::{MatrixLayout, strain};
 
@@ -26,12 +26,6 @@ const RELEASE_CUTS: u32 = 5;
 
 /// Unbalanced over element forces of a polished state.
 const POLISHED: f64 = 1e-8;
-
-/// What held a slice until now: reactions at degrees of freedom, N/mm, and the resultants along it.
-struct Grip {
-    at: Vec<(usize, f64)>,
-    along: Option<[f64; 3]>,
-}
 
 /// The slice.
 pub struct Solid<'a> {
@@ -184,7 +178,7 @@ impl<'a> Solid<'a> {
 
     /// Newton's method at the present temperatures.
     fn settle(&mut self, lead: f64) -> Result<(), Failure> {
-        let before = (self.moved.clone(), self.plane);
+        let before = self.state();
         if lead > 0.0 {
             for i in 0..self.moved.len() {
                 if !self.held[i] {
@@ -198,14 +192,11 @@ impl<'a> Solid<'a> {
         let settled = self.iterate();
         if let Err(failure) = settled {
             self.system.forget();
-            (self.moved, self.plane) = before;
+            self.return_to(&before);
             return Err(failure);
         }
-        for i in 0..self.moved.len() {
-            self.last.0[i] = self.moved[i] - before.0[i];
-        }
-        self.last.1 = std::array::from_fn(|m| self.plane[m] - before.1[m]);
-        self.memory.copy_from_slice(&self.trial);
+        self.last = self.moved_since(&before);
+        self.keep();
         self.tally.steps += 1;
         Ok(())
     }
@@ -237,22 +228,6 @@ impl<'a> Solid<'a> {
         }
         self.tally.worst_left = self.tally.worst_left.max(left);
         Ok(())
-    }
-
-    /// Goes from one part of the reactions to another, by way of the middle if it must.
-    fn let_go(&mut self, grip: &Grip, from: f64, to: f64, cuts: u32) -> Result<(), Failure> {
-        grip.at.iter().for_each(|&(dof, reaction)| self.pull[dof] = to * reaction);
-        if let Some(along) = grip.along {
-            self.plane_pull = along.map(|r| to * r);
-        }
-        match self.settle(0.0) {
-            Err(Failure::Diverged(_)) if cuts > 0 => {
-                let amid = f64::midpoint(from, to);
-                self.let_go(grip, from, amid, cuts - 1)?;
-                self.let_go(grip, amid, to, cuts - 1)
-            }
-            settled => settled,
-        }
     }
 }
 
@@ -287,13 +262,19 @@ impl Slice for Solid<'_> {
         self.evaluate();
         let (was_held, plane_was_held) = (self.held.clone(), self.plane_held);
         self.hold(hold);
-        let freed: Vec<usize> = (0..was_held.len()).filter(|&i| was_held[i] && !self.held[i]).collect();
-        let reactions: Vec<f64> = freed.iter().map(|&i| self.inner[i]).collect();
-        let along = if plane_was_held && !self.plane_held { Some(self.inner_plane) } else { None };
-        let grip = Grip { at: freed.into_iter().zip(reactions).collect(), along };
+        let freed = (0..was_held.len()).filter(|&i| was_held[i] && !self.held[i]);
+        let reactions: Vec<(usize, f64)> = freed.map(|i| (i, self.inner[i])).collect();
+        let along = (plane_was_held && !self.plane_held).then_some(self.inner_plane);
+        let mut leave = |part: &f64, _| {
+            reactions.iter().for_each(|&(dof, reaction)| self.pull[dof] = part * reaction);
+            if let Some(along) = along {
+                self.plane_pull = along.map(|r| part * r);
+            }
+            self.settle(0.0)
+        };
         let mut left = 1.0;
         for part in RELEASE {
-            self.let_go(&grip, left, part, RELEASE_CUTS)?;
+            halved(&mut leave, |a, b| f64::midpoint(*a, *b), (&left, &part), 0.0, RELEASE_CUTS)?;
             left = part;
         }
         Ok(())

@@ -33,10 +33,7 @@ impl Add for SolverTime {
 
 /// A symmetric positive definite system of fixed pattern; the lower triangle is stored.
 pub(crate) struct Symmetric {
-    n: usize,
-    column_starts: Vec<usize>,
-    rows: Vec<usize>,
-    /// Entries of the lower triangle, in the order of `rows`.
+    /// Entries of the lower triangle, column after column.
     pub values: Vec<f64>,
     factor: Factor,
     /// Time spent so far.
@@ -54,31 +51,32 @@ impl Symmetric {
         grouping: Grouping,
     ) -> Result<Self, SolveError> {
         let (column_starts, rows) = pattern(n, groups);
-        let factor = Factor::new(n, &column_starts, &rows, grouping)?;
         let values = vec![0.0; rows.len()];
-        Ok(Self { n, column_starts, rows, values, factor, time: SolverTime::default() })
+        let factor = Factor::new(column_starts, rows, grouping)?;
+        Ok(Self { values, factor, time: SolverTime::default() })
     }
 
     /// Where the entry of two coupled unknowns stands in `values`; `None` if they are not coupled.
     pub(crate) fn slot(&self, a: usize, b: usize) -> Option<usize> {
         let (column, row) = (a.min(b), a.max(b));
-        let (start, end) = (*self.column_starts.get(column)?, *self.column_starts.get(column + 1)?);
-        self.rows[start..end].binary_search(&row).ok().map(|k| start + k)
+        let (start, end) = (*self.factor.starts.get(column)?, *self.factor.starts.get(column + 1)?);
+        self.factor.rows[start..end].binary_search(&row).ok().map(|k| start + k)
     }
 
     /// Every entry of the lower triangle: row, column, place in `values`.
     pub(crate) fn entries(&self) -> impl Iterator<Item = (usize, usize, usize)> {
-        let span = |column: usize| self.column_starts[column]..self.column_starts[column + 1];
-        (0..self.n).flat_map(move |column| span(column).map(move |k| (self.rows[k], column, k)))
+        let Factor { n, starts, rows, .. } = &self.factor;
+        let span = move |column: usize| starts[column]..starts[column + 1];
+        (0..*n).flat_map(move |column| span(column).map(move |k| (rows[k], column, k)))
     }
 
     /// Takes unknowns out of the system: their rows and columns become those of the unit matrix.
     pub(crate) fn hold(&mut self, held: &[bool]) {
-        for column in 0..self.n {
-            for k in self.column_starts[column]..self.column_starts[column + 1] {
-                let row = self.rows[k];
-                if held[column] || held[row] {
-                    self.values[k] = if row == column { 1.0 } else { 0.0 };
+        let Factor { starts, rows, .. } = &self.factor;
+        for (column, span) in starts.windows(2).enumerate() {
+            for k in span[0]..span[1] {
+                if held[column] || held[rows[k]] {
+                    self.values[k] = if rows[k] == column { 1.0 } else { 0.0 };
                 }
             }
         }
@@ -90,7 +88,7 @@ impl Symmetric {
     /// `NotPositiveDefinite` at a pivot that is negative, zero or not a number.
     pub(crate) fn factorise(&mut self) -> Result<(), SolveError> {
         let start = Clock::start();
-        let done = self.factor.fill(self.n, &self.column_starts, &self.rows, &self.values);
+        let done = self.factor.fill(&self.values);
         self.time.factorising += start.elapsed();
         done
     }
@@ -101,7 +99,7 @@ impl Symmetric {
     /// `NotFinite` if the solution is not.
     pub(crate) fn solve(&mut self, sides: &mut [f64]) -> Result<(), SolveError> {
         let start = Clock::start();
-        self.factor.solve(self.n, sides);
+        self.factor.solve(sides);
         self.time.solving += start.elapsed();
         if sides.iter().all(|x| x.is_finite()) { Ok(()) } else { Err(SolveError::NotFinite) }
     }

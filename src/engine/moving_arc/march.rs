@@ -7,16 +7,14 @@ use super::question::{Foot, Grip, Travel};
 use super::row::{One, Row};
 use super::stations::Stations;
 use crate::joint_solver::{
-    Clock, ElementKind, Facing, Joint, Mesh, Point, RELEASE, ROOT_TIE_MM, SectionError, Sequence, Slice,
-    SliceReader, Solid, Supports, halved, mises, mixed,
+    COLD_C, Clock, ElementKind, Facing, Joint, Mesh, Point, RELEASE, ROOT_TIE_MM, SectionError, Sequence,
+    Slice, SliceReader, Solid, Supports, halved, mises, mixed,
 };
 use crate::steel::molten::SOLIDUS_C;
 use crate::welding::Side;
 
 /// Times a step is halved before it is given up.
 const MOST_CUTS: u32 = 5;
-/// Temperature of everything at the end, °C.
-const COLD_C: f64 = 20.0;
 /// Plastic strain of metal that counts as having flowed.
 const FLOWED: f64 = 0.002;
 

@@ -187,9 +187,7 @@ impl<'a> Row<'a> {
                 one.stale = true;
                 return;
             }
-            let now = one.solid.state();
-            one.last.0 = now.0.iter().zip(&one.before.0).map(|(a, b)| a - b).collect();
-            one.last.1 = std::array::from_fn(|m| now.1[m] - one.before.1[m]);
+            one.last = one.solid.moved_since(&one.before);
             one.solid.keep();
         });
         settled

@@ -129,6 +129,16 @@ pub trait Number:
     }
 }
 
+/// What one number has under the same name.
+macro_rules! of_its_own {
+    ($($function:ident),+) => {$(
+        #[inline(always)]
+        fn $function(self) -> Self {
+            Self::$function(self)
+        }
+    )+};
+}
+
 impl Number for f64 {
     const COUNT: usize = 1;
 
@@ -142,30 +152,7 @@ impl Number for f64 {
         self
     }
 
-    #[inline(always)]
-    fn sqrt(self) -> Self {
-        Self::sqrt(self)
-    }
-
-    #[inline(always)]
-    fn abs(self) -> Self {
-        Self::abs(self)
-    }
-
-    #[inline(always)]
-    fn exp(self) -> Self {
-        Self::exp(self)
-    }
-
-    #[inline(always)]
-    fn exp_m1(self) -> Self {
-        Self::exp_m1(self)
-    }
-
-    #[inline(always)]
-    fn ln(self) -> Self {
-        Self::ln(self)
-    }
+    of_its_own! { sqrt, abs, exp, exp_m1, ln }
 
     #[inline(always)]
     fn powf(self, power: f64) -> Self {

@@ -36,22 +36,15 @@ pub(crate) fn cube_root_above<N: Number>(x: N) -> N {
 }
 
 /// 1/n! from n = 0.
-const EXPONENTIAL: [f64; 14] = [
-    1.0,
-    1.0,
-    0.5,
-    1.0 / 6.0,
-    1.0 / 24.0,
-    1.0 / 120.0,
-    1.0 / 720.0,
-    1.0 / 5_040.0,
-    1.0 / 40_320.0,
-    1.0 / 362_880.0,
-    1.0 / 3_628_800.0,
-    1.0 / 39_916_800.0,
-    1.0 / 479_001_600.0,
-    1.0 / 6_227_020_800.0,
-];
+const EXPONENTIAL: [f64; 14] = {
+    let (mut terms, mut factorial, mut n) = ([1.0; 14], 1.0, 1);
+    while n < terms.len() {
+        factorial *= n as f64;
+        terms[n] = 1.0 / factorial;
+        n += 1;
+    }
+    terms
+};
 
 /// r and 2ⁿ of x = n·ln 2 + r, |r| ≤ ½ ln 2. Beyond ±708 as at ±708.
 #[inline(always)]
@@ -86,19 +79,14 @@ pub(crate) fn exp_m1<N: Number>(x: N) -> N {
 }
 
 /// 1/n of the odd n from 1.
-const ARTANH: [f64; 11] = [
-    1.0,
-    1.0 / 3.0,
-    1.0 / 5.0,
-    1.0 / 7.0,
-    1.0 / 9.0,
-    1.0 / 11.0,
-    1.0 / 13.0,
-    1.0 / 15.0,
-    1.0 / 17.0,
-    1.0 / 19.0,
-    1.0 / 21.0,
-];
+const ARTANH: [f64; 11] = {
+    let (mut terms, mut n) = ([1.0; 11], 1);
+    while n < terms.len() {
+        terms[n] = 1.0 / (2 * n + 1) as f64;
+        n += 1;
+    }
+    terms
+};
 
 /// Natural logarithm of a positive normal number, likewise: x = 2ⁿ·m, m from √½ to √2, ln m = 2·artanh((m − 1)/(m + 1)) by its series to the 21st
 /// power (the rest is below 10⁻¹⁷).

@@ -96,25 +96,18 @@ impl Distribution {
         }
     }
 
-    /// Probability below x, without loss of digits where it is small.
-    pub(super) fn below(&self, x: f64) -> f64 {
+    /// Probability of less than x, or of more, without loss of digits where it is small.
+    pub(super) fn part(&self, tail: Tail, x: f64) -> f64 {
+        let of = |below: f64, above: f64| if tail == Tail::Below { below } else { above };
         match *self {
-            Normal { mean, sd } => normal::below((x - mean) / sd),
-            Lognormal { .. } if x <= 0.0 => 0.0,
-            Lognormal { median, cov } => normal::below((x / median).ln() / log_sd(cov)),
-            Uniform { low, high } => ((x - low) / (high - low)).clamp(0.0, 1.0),
-            Triangular { low, mode, high } => foot(x.clamp(low, high) - low, mode - low, high - low),
-        }
-    }
-
-    /// Probability above x, without loss of digits where it is small.
-    pub(super) fn above(&self, x: f64) -> f64 {
-        match *self {
-            Normal { mean, sd } => normal::below((mean - x) / sd),
-            Lognormal { .. } if x <= 0.0 => 1.0,
-            Lognormal { median, cov } => normal::below((median / x).ln() / log_sd(cov)),
-            Uniform { low, high } => ((high - x) / (high - low)).clamp(0.0, 1.0),
-            Triangular { low, mode, high } => foot(high - x.clamp(low, high), high - mode, high - low),
+            Normal { mean, sd } => normal::below(of(x - mean, mean - x) / sd),
+            Lognormal { .. } if x <= 0.0 => of(0.0, 1.0),
+            Lognormal { median, cov } => normal::below(of(x / median, median / x).ln() / log_sd(cov)),
+            Uniform { low, high } => (of(x - low, high - x) / (high - low)).clamp(0.0, 1.0),
+            Triangular { low, mode, high } => {
+                let x = x.clamp(low, high);
+                foot(of(x - low, high - x), of(mode - low, high - mode), high - low)
+            }
         }
     }
 

@@ -62,22 +62,23 @@ impl Spread {
         (self.low.map_or(low, |cut| cut.max(low)), self.high.map_or(high, |cut| cut.min(high)))
     }
 
-    /// Whether the lower end lies in the upper half, where probability must be counted from above.
-    fn upper(&self) -> bool {
-        self.distribution.below(self.ends().0) > 0.5
+    /// From where probability is counted: from above where the lower end lies in the upper half.
+    fn tail(&self) -> Tail {
+        let low = self.distribution.part(Tail::Below, self.ends().0);
+        if low > 0.5 { Tail::Above } else { Tail::Below }
+    }
+
+    /// Probability of the uncut distribution between its lower end and x.
+    fn up_to(&self, x: f64) -> f64 {
+        let part = |x| self.distribution.part(self.tail(), x);
+        let (from, to) = (part(self.ends().0), part(x));
+        if self.tail() == Tail::Above { from - to } else { to - from }
     }
 
     /// Probability of the uncut distribution between the ends.
     fn left(&self) -> f64 {
         let (low, high) = self.ends();
-        let shape = &self.distribution;
-        if low >= high {
-            0.0
-        } else if self.upper() {
-            shape.above(low) - shape.above(high)
-        } else {
-            shape.below(high) - shape.below(low)
-        }
+        if low >= high { 0.0 } else { self.up_to(high) }
     }
 
     /// The value that is exceeded with probability 1 − u. u is moved into the open interval 0…1, so that the value
@@ -101,10 +102,9 @@ impl Spread {
         let shape = &self.distribution;
         let (tail, from, to) = if (self.low, self.high) == (None, None) {
             (Tail::Below, 0.0, 1.0)
-        } else if self.upper() {
-            (Tail::Above, shape.above(low), shape.above(high))
         } else {
-            (Tail::Below, shape.below(low), shape.below(high))
+            let tail = self.tail();
+            (tail, shape.part(tail, low), shape.part(tail, high))
         };
         u.iter_mut().for_each(|u| *u = from + normal::inside(*u) * (to - from));
         shape.values(tail, u);
@@ -120,10 +120,7 @@ impl Spread {
         if x >= high {
             return 1.0;
         }
-        let shape = &self.distribution;
-        let part =
-            if self.upper() { shape.above(low) - shape.above(x) } else { shape.below(x) - shape.below(low) };
-        (part / self.left()).clamp(0.0, 1.0)
+        (self.up_to(x) / self.left()).clamp(0.0, 1.0)
     }
 
     /// Mean; see [`Spread::sd`].

@@ -5,18 +5,20 @@
 //! lost where two-dimensional and one-dimensional parts meet.
 
 use super::layout::StripSection;
-use crate::joint_solver::{ElementKind, Fineness, Joint, Root, SectionError, graded};
+use crate::joint_solver::{
+    Bilinear, ElementKind, Fineness, Joint, Network, Quadrilateral, Root, SAME_POINT_MM, SectionError, graded,
+};
 use crate::member::Seam;
 use crate::welding::Side;
 use std::ops::Range;
-
-/// Places closer than this are one, mm.
-const SAME_MM: f64 = 1e-6;
 
 /// Largest element at a source over its radius: with 0.43 forces come out 1.8 % low, with 0.3 to 0.4 within 0.7 %.
 const RESOLVED: f64 = 0.41;
 /// Most elements a leg that are made for a narrow source.
 const MOST_PER_LEG: usize = 8;
+
+/// Area of an unknown that is not there, mm²: next to none, so that its equation still has a solution.
+const ABSENT_MM2: f64 = 1e-9;
 
 /// What a quadrilateral is made from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -87,7 +89,7 @@ impl CellGrid {
         let low = grid.end(section, Seam::Outer, cut)?;
         let high = grid.end(section, Seam::Inner, cut)?;
         let (from, to) = (low.0, section.depth_mm - high.0);
-        if to - from < SAME_MM {
+        if to - from < SAME_POINT_MM {
             grid.tie(low.1.into_iter().chain(high.1));
         } else {
             let half = graded((to - from) / 2.0, section.web_mm, 0, cut.fineness.growth);
@@ -120,6 +122,16 @@ impl CellGrid {
         }
         grid.number();
         Ok(grid)
+    }
+
+    /// The network through which heat flows between the quadrilaterals that are `there`, by their points.
+    pub(crate) fn network(&self, points: &[Bilinear], there: &[bool]) -> Network {
+        let present = (0..there.len()).filter(|quad| there[*quad]).map(|quad| {
+            let corners = self.quads[quad].corners;
+            let places_mm = corners.map(|corner| self.corners_mm[corner]);
+            Quadrilateral { corners, places_mm, points: [0, 1, 2, 3].map(|k| points[4 * quad + k]) }
+        });
+        Network::of(self.unknowns, ABSENT_MM2, present, |corner| self.unknown[corner]).closed()
     }
 
     /// What is at one edge of the web; returns how much of the web it holds, and the corners the rest is tied to.
@@ -162,13 +174,13 @@ impl CellGrid {
         let face = |grid: &Self, on: &dyn Fn([f64; 2]) -> bool| -> Vec<usize> {
             own.clone().filter(|&c| on(grid.corners_mm[c])).collect()
         };
-        let edge = |z: f64| move |[at, _]: [f64; 2]| (at - z).abs() < SAME_MM;
+        let edge = |z: f64| move |[at, _]: [f64; 2]| (at - z).abs() < SAME_POINT_MM;
         let last = self.quads.iter().rev().filter(|q| q.piece == CellKind::Flange(seam));
         let first = cut.fineness.growth
             * last.map(|q| self.size_at(q, half_width)).fold(leg / cut.fineness.per_leg as f64, f64::max);
         for side in [-1.0, 1.0] {
             let mut ends = face(self, &edge(side * half_width));
-            if half_width < width / 2.0 - SAME_MM {
+            if half_width < width / 2.0 - SAME_POINT_MM {
                 let rest = graded(width / 2.0 - half_width, first, 0, cut.fineness.growth);
                 let lines: Vec<f64> = rest.iter().map(|d| side * (half_width + d)).collect();
                 ends.extend(self.flange_line(section, seam, &lines));
@@ -176,7 +188,7 @@ impl CellGrid {
             }
         }
         let y = section.y_mm(seam, height);
-        let top = face(self, &|[_, at]| (at - y).abs() < SAME_MM);
+        let top = face(self, &|[_, at]| (at - y).abs() < SAME_POINT_MM);
         self.tie(top.iter().copied());
         Ok((height, top))
     }
@@ -186,7 +198,7 @@ impl CellGrid {
         let at = quad.corners.map(|c| self.corners_mm[c][0]);
         let (least, most) =
             at.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |e, z| (e.0.min(*z), e.1.max(*z)));
-        if (most - z).abs() < SAME_MM { most - least } else { 0.0 }
+        if (most - z).abs() < SAME_POINT_MM { most - least } else { 0.0 }
     }
 
     /// Takes over the mesh of a joint; returns its corners.

@@ -3,11 +3,9 @@
 use super::grid::{CellGrid, CellKind};
 use super::layout::StripSection;
 use super::outcome::SeamMelted;
+use crate::joint_solver::SAME_POINT_MM;
 use crate::member::Seam;
 use crate::steel::molten::SOLIDUS_C;
-
-/// Levels of the web closer than this are one, mm.
-const SAME_MM: f64 = 1e-6;
 
 /// Reads the highest temperatures of one turn, °C.
 pub(crate) fn melted(section: &StripSection, grid: &CellGrid, peak_c: &[f64]) -> [SeamMelted; 2] {
@@ -29,7 +27,7 @@ pub(crate) fn melted(section: &StripSection, grid: &CellGrid, peak_c: &[f64]) ->
                     let seam = section.seam_at(y);
                     let up = (y - section.y_mm(seam, 0.0)).abs();
                     // Between the fillets the web is meant to melt.
-                    if up > leg(seam) + SAME_MM {
+                    if up > leg(seam) + SAME_POINT_MM {
                         levels[seam as usize].push([y, z]);
                     }
                 }
@@ -39,7 +37,7 @@ pub(crate) fn melted(section: &StripSection, grid: &CellGrid, peak_c: &[f64]) ->
     }
     for (level, melted) in levels.iter_mut().zip(&mut melted) {
         level.sort_by(|a, b| a[0].total_cmp(&b[0]).then(a[1].total_cmp(&b[1])));
-        for row in level.chunk_by(|a, b| (a[0] - b[0]).abs() < SAME_MM) {
+        for row in level.chunk_by(|a, b| (a[0] - b[0]).abs() < SAME_POINT_MM) {
             if let (Some(first), Some(last)) = (row.first(), row.last()) {
                 melted.web_share = melted.web_share.max((last[1] - first[1]) / section.web_mm);
             }

@@ -6,14 +6,12 @@
 //! the plates joined by then. Nothing is fitted. What is left after each turn is read off as forces at the seams, so that
 //! the rest of the prediction goes on as with a formula.
 //!
-//! `layout` is the section, `grid` and `conduction` cut it up, `bars` finds equilibrium, `sequence` says what is laid, `run`
-//! marches in time, `outcome` and `melted` read the result. Temperatures are solved for by the room `joint_solver`.
+//! `layout` is the section, `grid` cuts it up, `sequence` says what is laid, `run`
+//! marches in time, `outcome` and `melted` read the result. Temperatures and equilibrium are solved for by the room `joint_solver`: its heat, its fibres.
 //!
 //! `run` marches with the heat solver of `joint_solver`. `prediction/strip_level/stations` decides where along a member a section is solved,
 //! `prediction/strip_level/forces` lays its forces in the walk that formulas take too.
 
-mod bars;
-mod conduction;
 mod grid;
 mod layout;
 mod melted;

@@ -1,11 +1,10 @@
 //! What is read off a welded section: pulls at the seams, so that an elastic section of the plates alone under them has the
 //! strains that were found.
 
-use super::bars::Bars;
-use super::conduction::IntegrationPoint;
 use super::grid::{CellGrid, CellKind};
 use super::layout::StripSection;
 use crate::bow::Pull;
+use crate::joint_solver::{Bilinear, Fibres};
 use crate::member::Seam;
 use crate::welding::Side;
 use serde::Serialize;
@@ -88,8 +87,8 @@ impl StripOutcome {
 pub(crate) fn pulls(
     section: &StripSection,
     grid: &CellGrid,
-    points: &[IntegrationPoint],
-    bars: &Bars,
+    points: &[Bilinear],
+    bars: &Fibres,
     joined: &[f64],
 ) -> [[Pull; 2]; 2] {
     let mut pulls = [[Pull::default(); 2]; 2];

@@ -1,12 +1,13 @@
 //! Lays the turns of a job: time, heat, birth of fillets, joining of plates.
 
-use super::bars::Bars;
-use super::conduction::{IntegrationPoint, integration_points, network};
 use super::grid::{CellGrid, CellKind};
 use super::melted::melted;
 use super::outcome::{SeamMelted, StageOutcome, StripEffort, StripOutcome, pulls};
 use super::sequence::{PlateModel, StripBead, StripJob, StripSettings, StripStage};
-use crate::joint_solver::{Failure, FillerState, Heat, SectionError, Tally, ThermalTable, halved, mixed};
+use crate::joint_solver::{
+    Bilinear, COLD_C, Fibres, FillerState, Heat, SectionError, Slice, Tally, ThermalTable, bilinear_points,
+    halved, mixed,
+};
 use crate::member::{Parts, Seam};
 use crate::steel::molten::SOLIDUS_C;
 
@@ -16,8 +17,6 @@ const MOST_CUTS: u32 = 8;
 const LONGEST_S: f64 = 1e6;
 /// First step of a turn without an arc over its number of steps, s (choice).
 const IDLE_S: f64 = 1.0;
-/// Temperature of plates and new fillets before they are heated, and of everything at the end, °C.
-const COLD_C: f64 = 20.0;
 
 /// Welds the section; the steel as heat sees it is `table`.
 ///
@@ -30,12 +29,14 @@ pub fn weld(job: &StripJob, table: &ThermalTable) -> Result<StripOutcome, Sectio
         PlateModel::Plates(cut) => CellGrid::of(&job.section, cut.resolving(job.narrowest()))?,
         PlateModel::Star { step_mm, .. } => CellGrid::star(&job.section, step_mm)?,
     };
-    let points: Vec<IntegrationPoint> =
-        grid.quads.iter().flat_map(|quad| integration_points(&grid, quad)).collect();
+    let places = grid.quads.iter().map(|quad| quad.corners.map(|corner| grid.corners_mm[corner]));
+    let points: Vec<Bilinear> = places.flat_map(|places| bilinear_points(&places)).collect();
     let parts = job.turns.first().map_or(Parts::ALL, |turn| turn.joined);
     let there: Vec<bool> = grid.quads.iter().map(|quad| is_joined(quad.piece, parts)).collect();
     let StripSettings { held, prior_mpa, .. } = job.settings;
-    let bars = Bars::new(&points, job.steel, &there, job.section.depth_mm / 2.0, held, prior_mpa);
+    let places = points.iter().map(|point| (point.at_mm, point.area_mm2));
+    let middle_mm = job.section.depth_mm / 2.0;
+    let bars = Fibres::of_section(places, job.steel, there.clone(), middle_mm, held, prior_mpa);
     let n = points.len();
     let mut march = March {
         job,
@@ -73,7 +74,7 @@ fn is_joined(piece: CellKind, parts: Parts) -> bool {
 /// What goes back when a turn is taken up again after a look at how it would cool.
 #[derive(Clone)]
 struct State {
-    bars: Bars,
+    bars: Fibres,
     at_spots: Vec<f64>,
     /// Since the arc of the present turn came.
     time_s: f64,
@@ -83,7 +84,7 @@ struct March<'a> {
     job: &'a StripJob,
     table: &'a ThermalTable,
     grid: &'a CellGrid,
-    points: &'a [IntegrationPoint],
+    points: &'a [Bilinear],
     /// Quadrilaterals that hold heat.
     there: Vec<bool>,
     t_c: Vec<f64>,
@@ -116,7 +117,7 @@ impl March<'_> {
             let laid = |seam: Seam, side| turn.beads.iter().any(|b| b.seam == seam && b.side == side);
             *there |= matches!(quad.piece, CellKind::Fillet(seam, side) if laid(seam, side));
         }
-        let net = network(self.grid, self.points, &self.there);
+        let net = self.grid.network(self.points, &self.there);
         let mut heat = Heat::of_network(net, self.table, settings.surface, &self.t_c)
             .map_err(|cause| SectionError::Linear { pass: number, time_s: 0.0, cause })?;
         let before = heat.held_j_per_mm();
@@ -181,8 +182,8 @@ impl March<'_> {
                 continue;
             }
             *there = true;
-            let t_c = [0, 1, 2, 3].map(|k| self.state.at_spots[4 * quad + k]);
-            let strain = self.state.bars.bear(quad, t_c, !turn.follows);
+            let State { bars, at_spots, .. } = &mut self.state;
+            let strain = bars.join(quad, &at_spots[4 * quad..4 * quad + 4], !turn.follows);
             self.joined[4 * quad..4 * quad + 4].copy_from_slice(&strain);
         }
     }
@@ -263,7 +264,10 @@ impl March<'_> {
     }
 
     fn step(&mut self, heat: &mut Heat, dt_s: f64, power: &[f64]) -> Result<(), SectionError> {
-        let cuts = heated(heat, dt_s, power, 0)
+        // Latent heat given back all at once can throw a long step off; parts of it are exact.
+        let mut done = 0.0;
+        let mut advance = |part: &f64, _| heat.step((part - done) * dt_s, power).map(|()| done = *part);
+        let cuts = halved(&mut advance, |a, b| f64::midpoint(*a, *b), (&0.0, &1.0), 0.0, MOST_CUTS)
             .map_err(|failure| failure.of_heat(self.turn, self.state.time_s, heat.iterations))?;
         self.effort.cuts += cuts;
         self.state.time_s += dt_s;
@@ -276,7 +280,7 @@ impl March<'_> {
     fn advance(&mut self, to: Vec<f64>) -> Result<(), SectionError> {
         let from = std::mem::replace(&mut self.state.at_spots, to);
         let State { bars, at_spots: to, time_s } = &mut self.state;
-        let mut advance = |to: &Vec<f64>, _| bars.advance(to);
+        let mut advance = |to: &Vec<f64>, lead| bars.advance(to, lead);
         let cuts = halved(&mut advance, |a, b| mixed(a, b, 0.5), (&from, to), 0.0, MOST_CUTS)
             .map_err(|failure| failure.of_forces(self.turn, *time_s, MOST_CUTS))?;
         self.effort.cuts += cuts;
@@ -285,16 +289,16 @@ impl March<'_> {
 
     /// Fillets that have solidified bear.
     fn bear(&mut self) {
-        for quad in 0..self.there.len() {
-            let t_c = [0, 1, 2, 3].map(|k| self.state.at_spots[4 * quad + k]);
-            if self.there[quad] && !self.state.bars.bears(quad) && t_c.iter().sum::<f64>() / 4.0 < SOLIDUS_C {
-                self.state.bars.bear(quad, t_c, false);
+        let State { bars, at_spots, .. } = &mut self.state;
+        for (quad, t_c) in at_spots.chunks_exact(4).enumerate() {
+            if self.there[quad] && !bars.bears(quad) && t_c.iter().sum::<f64>() / 4.0 < SOLIDUS_C {
+                bars.bear(quad, t_c);
             }
         }
     }
 
     fn at_spots(&self) -> Vec<f64> {
-        let of = |(k, point): (usize, &IntegrationPoint)| {
+        let of = |(k, point): (usize, &Bilinear)| {
             let corners = &self.grid.quads[k / 4].corners;
             point.shares.iter().zip(corners).map(|(share, &c)| share * self.t_c[self.grid.unknown[c]]).sum()
         };
@@ -315,16 +319,4 @@ impl March<'_> {
         let least = self.job.settings.cold_k;
         hottest - self.job.settings.surface.ambient_c < least || hottest - coldest < least
     }
-}
-
-/// Steps the heat, in halves if need be: latent heat given back all at once can throw a long step off. Returns how often
-/// a step was halved; after a failure the heat is where the last half left it.
-fn heated(heat: &mut Heat, dt_s: f64, power: &[f64], cuts: u32) -> Result<usize, Failure> {
-    match heat.step(dt_s, power) {
-        Ok(()) => return Ok(0),
-        Err(Failure::Diverged(_)) if cuts < MOST_CUTS => {}
-        Err(failure) => return Err(failure),
-    }
-    let first = heated(heat, 0.5 * dt_s, power, cuts + 1)?;
-    Ok(1 + first + heated(heat, 0.5 * dt_s, power, cuts + 1)?)
 }

@@ -1,5 +1,6 @@
 //! One newtype per kind, for use inside a file: read from text with its unit, never from a bare number.
 
+use super::kind::each_kind;
 use super::{Kind, read};
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::de::{Deserialize, Deserializer, Visitor};
@@ -33,19 +34,19 @@ fn exact(kind: Kind, value: f64) -> String {
     }
 }
 
-macro_rules! quantity {
-    ($($name:ident, $what:literal;)+) => {$(
-        #[doc = concat!($what, ". In a file: text with its unit.")]
+macro_rules! quantities {
+    ($(#[doc = $what:literal] $name:ident($($facts:tt)+),)+) => {$(
+        #[doc = concat!($what, " In a file: text with its unit.")]
         #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
         pub struct $name(f64);
 
         impl $name {
-            #[doc = concat!("From a value in engine units: ", $what, ".")]
+            #[doc = concat!("From a value in engine units:", $what)]
             pub const fn new(value: f64) -> Self {
                 Self(value)
             }
 
-            #[doc = concat!("The value in engine units: ", $what, ".")]
+            #[doc = concat!("The value in engine units:", $what)]
             pub const fn value(self) -> f64 {
                 self.0
             }
@@ -85,22 +86,7 @@ macro_rules! quantity {
     )+};
 }
 
-quantity! {
-    Length, "Length, mm";
-    Speed, "Speed, mm/s";
-    Force, "Force, N";
-    Stress, "Stress, MPa";
-    Current, "Current, A";
-    Voltage, "Voltage, V";
-    HeatInput, "Heat per length of weld, J/mm";
-    Temperature, "Temperature, °C";
-    Time, "Time, s";
-    MassRate, "Mass rate, kg/h";
-    Angle, "Angle, rad";
-    Moment, "Bending moment, N·mm";
-    ForcePerLength, "Force per length, N/mm";
-    Straightness, "Out-of-straightness, mm/m";
-}
+each_kind!(quantities);
 
 fn schema(kind: Kind) -> Schema {
     let units: Vec<&str> = kind.units().iter().map(|u| u.spelling).collect();

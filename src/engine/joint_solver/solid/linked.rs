@@ -121,7 +121,7 @@ impl Solid<'_> {
     }
 
     /// Movement that the last factor gives for what is unbalanced: of the nodes, and of the plane.
-    pub(crate) fn answer_to_rest(&mut self) -> Result<(Vec<f64>, [f64; 3]), SolveError> {
+    pub(crate) fn answer_to_rest(&mut self) -> Result<Movements, SolveError> {
         let mut loads: Vec<f64> = (0..self.moved.len())
             .map(|i| if self.held[i] { 0.0 } else { self.pull[i] - self.inner[i] })
             .collect();
@@ -147,12 +147,18 @@ impl Solid<'_> {
     }
 
     /// Where it is: nodes and plane.
-    pub(crate) fn state(&self) -> (Vec<f64>, [f64; 3]) {
+    pub(crate) fn state(&self) -> Movements {
         (self.moved.clone(), self.plane)
     }
 
+    /// What it has moved by since it was there.
+    pub(crate) fn moved_since(&self, state: &Movements) -> Movements {
+        let moved = self.moved.iter().zip(&state.0).map(|(now, before)| now - before).collect();
+        (moved, std::array::from_fn(|m| self.plane[m] - state.1[m]))
+    }
+
     /// Goes back to where it was.
-    pub(crate) fn return_to(&mut self, state: &(Vec<f64>, [f64; 3])) {
+    pub(crate) fn return_to(&mut self, state: &Movements) {
         self.moved.copy_from_slice(&state.0);
         self.plane = state.1;
     }

@@ -10,8 +10,14 @@ use faer::sparse::linalg::cholesky::{
 use faer::sparse::{SparseColMatRef, SymbolicSparseColMatRef};
 use faer::{Conj, MatMut, Par, Side};
 
-/// The symbolic factor, made once for a pattern, and the values of the last one filled.
+/// A pattern, its symbolic factor, made once, and the values of the last factor filled.
 pub(super) struct Factor {
+    /// Unknowns.
+    pub(super) n: usize,
+    /// Where each column of the lower triangle starts, and one past the last.
+    pub(super) starts: Vec<usize>,
+    /// The rows of its entries, column after column.
+    pub(super) rows: Vec<usize>,
     symbolic: SymbolicCholesky<usize>,
     values: Vec<f64>,
     workspace: MemBuffer,
@@ -22,13 +28,9 @@ impl Factor {
     ///
     /// # Errors
     /// `NoMemory` if the factor does not fit.
-    pub(super) fn new(
-        n: usize,
-        starts: &[usize],
-        rows: &[usize],
-        grouping: Grouping,
-    ) -> Result<Self, SolveError> {
-        let matrix = SymbolicSparseColMatRef::new_checked(n, n, starts, None, rows);
+    pub(super) fn new(starts: Vec<usize>, rows: Vec<usize>, grouping: Grouping) -> Result<Self, SolveError> {
+        let n = starts.len() - 1;
+        let matrix = SymbolicSparseColMatRef::new_checked(n, n, &starts, None, &rows);
         let supernodal_flop_ratio_threshold = match grouping {
             Grouping::Single => SupernodalThreshold::FORCE_SIMPLICIAL,
             Grouping::Blocks => SupernodalThreshold::FORCE_SUPERNODAL,
@@ -42,21 +44,15 @@ impl Factor {
         ]);
         let workspace = MemBuffer::try_new(need).map_err(|_| SolveError::NoMemory { unknowns: n })?;
         let values = vec![0.0; symbolic.len_val()];
-        Ok(Self { symbolic, values, workspace })
+        Ok(Self { n, starts, rows, symbolic, values, workspace })
     }
 
     /// Factorises the values of the same pattern.
     ///
     /// # Errors
     /// `NotPositiveDefinite` at a pivot that is negative, zero or not a number.
-    pub(super) fn fill(
-        &mut self,
-        n: usize,
-        starts: &[usize],
-        rows: &[usize],
-        values: &[f64],
-    ) -> Result<(), SolveError> {
-        let pattern = SymbolicSparseColMatRef::new_checked(n, n, starts, None, rows);
+    pub(super) fn fill(&mut self, values: &[f64]) -> Result<(), SolveError> {
+        let pattern = SymbolicSparseColMatRef::new_checked(self.n, self.n, &self.starts, None, &self.rows);
         self.symbolic
             .factorize_numeric_llt(
                 &mut self.values,
@@ -71,10 +67,10 @@ impl Factor {
             .map_err(|_| SolveError::NotPositiveDefinite)
     }
 
-    /// Solves in place; `sides` holds right-hand sides of `n` one after another.
-    pub(super) fn solve(&mut self, n: usize, sides: &mut [f64]) {
-        let columns = sides.len() / n.max(1);
-        let matrix = MatMut::from_column_major_slice_mut(sides, n, columns);
+    /// Solves in place; `sides` holds right-hand sides one after another.
+    pub(super) fn solve(&mut self, sides: &mut [f64]) {
+        let columns = sides.len() / self.n.max(1);
+        let matrix = MatMut::from_column_major_slice_mut(sides, self.n, columns);
         LltRef::<'_, usize, f64>::new(&self.symbolic, &self.values).solve_in_place_with_conj(
             Conj::No,
             matrix,

@@ -9,6 +9,7 @@
 //! member. A wanted camber is judged as straightness about the wanted curve.
 
 use super::super::{Applies, EntrySize, Limit, Quantity, Rule, Trust};
+use std::sync::LazyLock;
 
 /// Class for lengths and angles.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -119,39 +120,28 @@ const fn limits_in(linear: Linear, form: FormClass) -> [Limit; 6] {
     ]
 }
 
-const fn limits_with(linear: Linear) -> [[Limit; 6]; 4] {
-    [
-        limits_in(linear, FormClass::E),
-        limits_in(linear, FormClass::F),
-        limits_in(linear, FormClass::G),
-        limits_in(linear, FormClass::H),
-    ]
-}
-
-static LIMITS: [[[Limit; 6]; 4]; 4] =
-    [limits_with(Linear::A), limits_with(Linear::B), limits_with(Linear::C), limits_with(Linear::D)];
+static LIMITS: LazyLock<[[[Limit; 6]; 4]; 4]> =
+    LazyLock::new(|| Linear::ALL.map(|linear| FormClass::ALL.map(|form| limits_in(linear, form))));
 
 /// Limits of a pair of classes.
 pub(super) fn limits(linear: Linear, form: FormClass) -> &'static [Limit] {
     &LIMITS[linear as usize][form as usize]
 }
 
-/// Name of a pair of classes in a job: the standard writes a pair as its two letters.
+/// Name of every pair of classes in a job, and its title: the standard writes a pair as its two letters.
+static NAMES: LazyLock<[[[String; 2]; 4]; 4]> = LazyLock::new(|| {
+    let letters = |linear: Linear, form: FormClass| format!("{linear:?}{form:?}");
+    let said =
+        |pair: String| [format!("iso-13920-{}", pair.to_lowercase()), format!("ISO 13920:2023-{pair}")];
+    Linear::ALL.map(|linear| FormClass::ALL.map(|form| said(letters(linear, form))))
+});
+
+/// Name of a pair of classes in a job.
 pub(super) fn name(linear: Linear, form: FormClass) -> &'static str {
-    [
-        ["iso-13920-ae", "iso-13920-af", "iso-13920-ag", "iso-13920-ah"],
-        ["iso-13920-be", "iso-13920-bf", "iso-13920-bg", "iso-13920-bh"],
-        ["iso-13920-ce", "iso-13920-cf", "iso-13920-cg", "iso-13920-ch"],
-        ["iso-13920-de", "iso-13920-df", "iso-13920-dg", "iso-13920-dh"],
-    ][linear as usize][form as usize]
+    &NAMES[linear as usize][form as usize][0]
 }
 
 /// Title of a pair of classes.
 pub(super) fn title(linear: Linear, form: FormClass) -> &'static str {
-    [
-        ["ISO 13920:2023-AE", "ISO 13920:2023-AF", "ISO 13920:2023-AG", "ISO 13920:2023-AH"],
-        ["ISO 13920:2023-BE", "ISO 13920:2023-BF", "ISO 13920:2023-BG", "ISO 13920:2023-BH"],
-        ["ISO 13920:2023-CE", "ISO 13920:2023-CF", "ISO 13920:2023-CG", "ISO 13920:2023-CH"],
-        ["ISO 13920:2023-DE", "ISO 13920:2023-DF", "ISO 13920:2023-DG", "ISO 13920:2023-DH"],
-    ][linear as usize][form as usize]
+    &NAMES[linear as usize][form as usize][1]
 }
