@@ -100,8 +100,8 @@ fn members(found: &Learned, system: System) -> Part {
     });
     Part {
         title: "Before and after",
-        remark: "at mid-length; ±: two standard deviations of what all pieces share by welding, plates and fit-up; welded as the latest \
-                 piece was; next: nine of ten pieces"
+        remark: "at mid-length; ±: two standard deviations of what all pieces share by welding, plates and fit-up, of which `predict` has \
+                 the first alone as long as nothing was read; welded as the latest piece was; next: nine of ten pieces"
             .to_owned(),
         body: Body::Table {
             heads: &["member", "", "as computed", "with your pieces", "differ by", "next piece"],

@@ -62,14 +62,21 @@ pub(crate) fn bare_chance(likely: &Likely) -> String {
     match likely.at_most {
         Some(most) if likely.chance > 0.5 => format!("> {}", percent(1.0 - most)),
         Some(most) => format!("< {}", percent(most)),
-        None => percent(likely.chance),
+        None => counted(likely.chance, likely.standard_error),
     }
+}
+
+/// A chance counted from draws: what is less than two of its errors is not known from nothing.
+fn counted(chance: f64, error: f64) -> String {
+    if chance < 2.0 * error { format!("< {}", percent(chance + 2.0 * error)) } else { percent(chance) }
 }
 
 /// What the chance is if the model is right; a dash if that was not asked.
 pub(crate) fn if_right(likely: &Likely) -> String {
     match likely.if_model_right {
-        Some(right) if right > 0.0 && right < 1.0 => percent(right),
+        Some(right) if right > 0.0 && right < 1.0 => {
+            counted(right, likely.if_model_right_error.unwrap_or_default())
+        }
         Some(right) if right > 0.5 => "all".to_owned(),
         Some(_) => "none".to_owned(),
         None => "–".to_owned(),

@@ -5,6 +5,7 @@ use super::asked::Asked;
 use super::gather::next_push;
 use super::piece::{basis, camber_then, readings, recorded, sided, steel, strange, thermal};
 use super::words::{self, name, percent};
+use crate::cli::lists::listed;
 use crate::cli::show::{Columns, Report, bare_chance, from_welding_alone, if_right};
 use crate::input::text::capital;
 use crate::member::Seam;
@@ -186,20 +187,21 @@ pub(super) fn limit(l: &Limits, system: System) -> String {
     if (l.lowest + l.highest).abs() < 1e-9 { format!("±{high}") } else { format!("{low} to {high}") }
 }
 
-/// The clause behind a limit.
+/// The clauses behind a limit.
 fn rule(asked: &Asked, quantity: Quantity, limits: &Limits) -> String {
     let same = |n: &&crate::straighten::piece::Named| {
         let toe = |q| matches!(q, Quantity::FlangeToe | Quantity::FlangeCup | Quantity::FlangeTilt);
         (n.quantity == quantity || (toe(quantity) && toe(n.quantity)))
             && (n.more_mm - limits.highest).abs() < 1e-9
     };
-    asked
-        .found
-        .judged
-        .named
-        .iter()
-        .find(same)
-        .map_or(String::new(), |n| format!("{} {}", n.standard, n.trust.beside(n.clause)))
+    let mut clauses: Vec<String> = Vec::new();
+    for n in asked.found.judged.named.iter().filter(same) {
+        let clause = format!("{} {}", n.standard, n.trust.beside(n.clause));
+        if !clauses.contains(&clause) {
+            clauses.push(clause);
+        }
+    }
+    listed(&clauses)
 }
 
 /// What is mended, with its flange.

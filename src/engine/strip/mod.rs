@@ -28,7 +28,7 @@ pub use sequence::{PlateModel, StripBead, StripJob, StripSettings, StripStage};
 #[cfg(test)]
 mod run_tests;
 #[cfg(test)]
-mod star_check;
+mod star_check_tests;
 #[cfg(test)]
 mod star_tests;
 #[cfg(test)]

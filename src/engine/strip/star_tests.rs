@@ -1,6 +1,6 @@
 //! The star of plates against closed forms and a separate fibre calculation.
 
-use super::star_check::{TimeRule, one_fillet};
+use super::star_check_tests::{TimeRule, one_fillet};
 use super::*;
 use crate::joint_solver::{FillerState, MaterialLaw, SectionSteel, Surface, ThermalTable, USUAL_SPEED_MM_S};
 use crate::member::{Parts, Seam};

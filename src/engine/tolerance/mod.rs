@@ -5,7 +5,7 @@
 //! that shows where it comes from and how well it is known.
 //!
 //! **To add a set**: a file in `sets/` with a `const` table of [`Limit`]s, one row a limit, and a variant of [`Set`].
-//! `sets/walk.rs` checks every row; the standard's own table goes into `reference-cases/`.
+//! `sets/walk_tests.rs` checks every row; the standard's own table goes into `reference-cases/`.
 
 mod band;
 mod facts;

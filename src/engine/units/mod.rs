@@ -36,4 +36,4 @@ pub use system::System;
 pub use unit::{FT_MM, IN_MM, LB_KG, LBF_N, Unit};
 
 #[cfg(test)]
-mod reference;
+mod reference_tests;

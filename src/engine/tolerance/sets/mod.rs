@@ -5,7 +5,7 @@ mod en_1090_2;
 mod iso_13920;
 mod metal_building;
 #[cfg(test)]
-mod walk;
+mod walk_tests;
 
 use super::{Limit, Quantity};
 use iso_13920::{FormClass, Linear};
