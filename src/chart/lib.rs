@@ -17,6 +17,7 @@ mod axes;
 mod bow_along;
 mod build_up;
 mod canvas;
+mod chains;
 mod choice;
 mod cross_section;
 mod dimension;
@@ -38,6 +39,7 @@ mod raster;
 mod record;
 #[cfg(test)]
 mod sample;
+mod side;
 mod signs;
 mod smooth;
 mod spread;
