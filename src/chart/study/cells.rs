@@ -1,7 +1,7 @@
 //! Rows that share a place, gathered to one point of a line.
 
-use super::axis::distinct;
-use super::groups::nearest;
+use super::groups::at_places;
+use weldbow_engine::scatter;
 
 /// From this many cases at one place their 5 to 95 % range is drawn, below it all of them (a choice: with
 /// fewer, a fraction of 5 % is no case at all).
@@ -36,14 +36,7 @@ pub(super) struct Case {
 /// One point a place, from left to right. The band holds every case with its own band, or the middle 90 %
 /// where there are [`MANY`].
 pub(super) fn spots(cases: &[Case]) -> Vec<Spot> {
-    let places = distinct(cases.iter().map(|case| case.x));
-    let mut at_place: Vec<Vec<Case>> = vec![Vec::new(); places.len()];
-    for case in cases {
-        if let Some(rank) = nearest(&places, case.x) {
-            at_place[rank].push(*case);
-        }
-    }
-    places.into_iter().zip(at_place).map(|(x, cases)| spot(x, &cases)).collect()
+    at_places(cases, |case| case.x).map(|(x, cases)| spot(x, &cases)).collect()
 }
 
 fn spot(x: f64, cases: &[Case]) -> Spot {
@@ -70,16 +63,9 @@ fn spot(x: f64, cases: &[Case]) -> Spot {
     }
 }
 
-/// Value below which that part of a rising list lies, with straight lines between its members
-/// (Hyndman and Fan 1996, definition 7; memory, sure). NaN for an empty list.
+/// Value below which that part of a rising list lies. NaN for an empty list.
 pub(super) fn quantile(rising: &[f64], part: f64) -> f64 {
-    let place = part.clamp(0.0, 1.0) * rising.len().saturating_sub(1) as f64;
-    let below = place.floor() as usize;
-    match (rising.get(below), rising.get(below + 1)) {
-        (Some(low), Some(high)) => low + (place - below as f64) * (high - low),
-        (Some(only), None) => *only,
-        _ => f64::NAN,
-    }
+    scatter::quantile(rising, part).unwrap_or(f64::NAN)
 }
 
 /// Stretches of a line between failed points.

@@ -1,6 +1,6 @@
 //! Instants of the joint while the arc travels: how hot its face is and how its halves stand, seen from the near side and a little from above.
 
-use super::drawn::Drawn;
+use super::drawn::{Drawn, cup, tilt};
 use crate::canvas::{At, Canvas, Heading, MARGIN, Point, draw};
 use crate::joint::bands::Bands;
 use crate::joint::clip::Vertex;
@@ -117,8 +117,7 @@ impl<'a> Scene<'a> {
             paper.text((at.0, at.1 - 32.0), At::Middle, "arc", SMALL)?;
         }
         let amid = frame.slices.get(frame.slices.len() / 2);
-        let (cup, tilt) = amid
-            .map_or((0.0, 0.0), |g| (f64::midpoint(g.near_rad, g.far_rad), (g.near_rad - g.far_rad) / 2.0));
+        let (cup, tilt) = amid.map_or((0.0, 0.0), |glance| (cup(glance), tilt(glance)));
         let hottest = frame.slices.iter().map(|g| g.hottest_c).fold(f64::NEG_INFINITY, f64::max);
         let decimals = usize::from(frame.time_s < 100.0);
         let hottest = hot(hottest, self.drawn.system);
