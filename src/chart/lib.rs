@@ -28,6 +28,8 @@ mod elevation_labels;
 mod joint;
 #[cfg(test)]
 mod kept;
+#[cfg(test)]
+mod legible;
 mod measure;
 mod methods;
 mod number;
