@@ -2,7 +2,7 @@
 
 /// The largest sweep is drawn up to this high, px.
 const SWEEP: f64 = 34.0;
-use super::canvas::{At, Canvas, Heading, MARGIN, Point, draw};
+use super::canvas::{At, Canvas, Heading, MARGIN, Point, SIZE, draw};
 use super::measure::Unit;
 use super::number::{number, round_down, ticks};
 use super::side::{SideView, Weights};
@@ -14,7 +14,6 @@ use weldbow_engine::prediction::{Bow, Job, Prediction};
 use weldbow_engine::units::{System, show};
 use weldbow_engine::welding::Side;
 
-const SIZE: (f64, f64) = (900.0, 560.0);
 /// Room at either end for a depth and the name of the end, px.
 const END: f64 = 92.0;
 /// Room for the side view: its heading, the deepest web, and the largest bow, px.

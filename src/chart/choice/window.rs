@@ -1,7 +1,7 @@
 //! Leg against travel speed, with the border of every rule named and the chosen point marked.
 
 use crate::axes::{Panel, Range};
-use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, Point, draw};
+use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, Point, SIZE, draw};
 use crate::measure::Unit;
 use crate::spread::spread;
 use crate::theme::{BLUE, GREY, Ink, LABEL, SMALL, STEEL, THIN, VALUE, WHITE, series};
@@ -10,7 +10,6 @@ use weldbow_engine::choose::{Border, Choice, Window};
 use weldbow_engine::numerics::along;
 use weldbow_engine::units::{IN_MM, System};
 
-const SIZE: (f64, f64) = (900.0, 560.0);
 /// A border that ends this far from the right edge is named where it ends, px.
 const SHORT_OF_EDGE: f64 = 90.0;
 

@@ -1,4 +1,4 @@
-//! Rows that share a place, gathered to one point of a line.
+//! Rows that share a place, gathered to one point of a line; and how many lines there may be.
 
 use super::groups::at_places;
 use weldbow_engine::scatter;
@@ -22,6 +22,18 @@ pub(super) struct Spot {
     pub cases: usize,
     /// Whether one of them carries a warning.
     pub warned: bool,
+}
+
+/// Most lines in one plot: the theme tells no more apart.
+pub(super) const MOST_LINES: usize = 12;
+/// Most words along the bottom (a choice: with more, labels are left out).
+pub(super) const MOST_WORDS: usize = 40;
+
+/// One line: which of all lines of the chart it is, and its points.
+pub(super) struct Line {
+    pub label: String,
+    pub(crate) rank: usize,
+    pub spots: Vec<Spot>,
 }
 
 /// What a row says: place, value, half width of its band (zero if there is none), whether it carries a warning.

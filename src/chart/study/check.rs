@@ -166,6 +166,26 @@ impl Check<'_> {
     }
 }
 
+/// A fault if a column takes more values than can be told apart.
+pub(super) fn at_most(
+    most: usize,
+    found: usize,
+    key: &'static str,
+    name: Option<&String>,
+    instead: &'static str,
+) -> Result<(), ChartSpecFault> {
+    if found <= most {
+        return Ok(());
+    }
+    let name = name.map_or("", String::as_str);
+    ChartSpecFault::at(
+        key,
+        format!(
+            "`{key}`: column `{name}` takes {found} different values, at most {most} can be shown; {instead}"
+        ),
+    )
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -2,11 +2,8 @@
 
 use super::groups::at_places;
 use super::worded::{at, bare, head, value};
-use crate::axes::Range;
+use crate::axes::{FAR_LIMIT, Range};
 use weldbow_engine::study::Column;
-
-/// A limit this many times larger than every value would flatten them; it is named, not drawn (a choice).
-const FAR: f64 = 4.0;
 
 /// A limit and where it is drawn.
 #[derive(Debug, Clone, PartialEq)]
@@ -37,7 +34,7 @@ impl Limits {
             .collect();
         let least = sizes.iter().map(|s| s.1).reduce(f64::min)?;
         let largest = values.iter().filter(|v| v.is_finite()).fold(0.0_f64, |l, v| l.max(v.abs()));
-        let near = largest <= 0.0 || least <= FAR * largest;
+        let near = largest <= 0.0 || least <= FAR_LIMIT * largest;
         let below = values.iter().any(|v| *v < 0.0);
         let above = values.iter().any(|v| *v > 0.0) || !below;
         let sides = [(-1.0, below), (1.0, above)].into_iter().filter(|s| s.1 && near).map(|s| s.0).collect();

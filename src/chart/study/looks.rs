@@ -1,7 +1,7 @@
 //! What is drawn of invented studies, ordinary and hard ones.
 
-use super::chart::study_chart;
 use super::hard_samples::hard;
+use super::pictures::study_chart;
 use super::samples::{Sample, numbers, usual, words};
 use super::view::StudyView;
 use crate::legible::{covered, cut_off, no_numbers, texts};

@@ -1,14 +1,12 @@
 //! The member small under a chart: plates, splices and welds, so that the reader sees what is spoken of.
 
 use crate::Done;
-use crate::canvas::{At, Canvas, MARGIN};
+use crate::canvas::{At, Canvas, MARGIN, RIGHT_END};
 use crate::side::{SideView, Weights};
 use crate::theme::SMALL;
 use weldbow_engine::member::Member;
 use weldbow_engine::prediction::Job;
 use weldbow_engine::units::show;
-
-use super::width::RIGHT;
 
 /// Height it takes, px.
 pub(super) const STRIP: f64 = 128.0;
@@ -28,13 +26,13 @@ const WEIGHTS: Weights = Weights {
 pub(super) fn ends(job: &Job) -> (f64, f64) {
     let member = &job.member;
     let wide = member.length_mm * scale(member);
-    let left = 0.5 * (LEFT + RIGHT - wide);
+    let left = 0.5 * (LEFT + RIGHT_END - wide);
     (left, left + wide)
 }
 
 /// px per mm.
 fn scale(member: &Member) -> f64 {
-    ((RIGHT - LEFT) / member.length_mm).min(DEEPEST / member.depth.deepest_mm())
+    ((RIGHT_END - LEFT) / member.length_mm).min(DEEPEST / member.depth.deepest_mm())
 }
 
 /// Draws it between `top` and `top` + [`STRIP`].

@@ -2,17 +2,15 @@
 
 use super::drawn::{DEGREE, Drawn};
 use super::ended;
-use crate::axes::{Panel, Range};
+use crate::axes::{LEFT, Panel, Range};
 use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, Point, draw};
 use crate::joint::worded::angle;
 use crate::measure::Unit;
 use crate::theme::HEADING;
 use crate::{Done, Picture};
 use weldbow_engine::moving_arc::{Along, PassTravelled};
-use weldbow_engine::units::LBF_N;
 
 const SIZE: (f64, f64) = (900.0, 690.0);
-const LEFT: f64 = 92.0;
 const RIGHT: f64 = 690.0;
 /// Height of a panel, and from one to the next, px.
 const TALL: f64 = 140.0;
@@ -32,8 +30,7 @@ pub(super) fn along(drawn: &Drawn<'_>) -> Done<Picture> {
             "Cup and tilt, narrowing and force against the place along the joint. Amid the length: {found}."
         ),
     };
-    let (name, mm, decimals) = drawn.system.pick(("kN", 1000.0, 0), ("kip", 1000.0 * LBF_N, 1));
-    let kilo = Unit { name, mm, decimals };
+    let kilo = Unit::force(drawn.system);
     let offset = Unit::offset(drawn.system).finer();
     draw(&heading, SIZE, |paper| {
         let mut top = BELOW_TITLE + 28.0;

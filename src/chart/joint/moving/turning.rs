@@ -2,16 +2,14 @@
 
 use super::drawn::{DEGREE, Drawn, cup, tilt};
 use super::ended;
-use crate::axes::{Panel, Range};
-use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, Point, draw};
+use crate::axes::{LEFT, Panel, Range};
+use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, Point, WIDTH, draw};
 use crate::joint::worded::angle;
 use crate::measure::Unit;
 use crate::theme::{GHOST, HEADING, SMALL};
 use crate::{Done, Picture};
 use weldbow_engine::moving_arc::{Glance, PassTravelled};
 
-const WIDTH: f64 = 900.0;
-const LEFT: f64 = 92.0;
 const RIGHT: f64 = 730.0;
 const TALL: f64 = 220.0;
 const NEXT: f64 = 300.0;
