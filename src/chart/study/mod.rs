@@ -17,14 +17,10 @@ mod ends;
 mod fits;
 mod foot;
 mod groups;
-#[cfg(test)]
-mod hard_samples;
 mod histogram;
 mod limits;
 mod lines;
 mod look;
-#[cfg(test)]
-mod looks;
 mod map;
 mod map_labels;
 mod marks;
@@ -32,12 +28,12 @@ mod member;
 mod names;
 mod pictures;
 mod places;
-#[cfg(test)]
-mod samples;
 mod scatter;
 mod shares;
 mod sheet;
 mod small_plots;
+#[cfg(test)]
+mod tests;
 mod tornado;
 mod values;
 mod view;

@@ -1,11 +1,55 @@
-//! What is drawn: checks of the pictures of invented predictions, ordinary and hard ones.
+//! What is drawn: checks of the pictures of invented predictions, ordinary and hard ones, and of those kept in `plots/`.
 
-use super::legible::{covered, cut_off, no_numbers, texts};
+use super::raster::boxes;
 use super::{ChartError, Picture, pictures, png, sample, signs};
+use std::path::Path;
 use weldbow_engine::member::Seam;
 use weldbow_engine::prediction::{Job, Prediction};
 use weldbow_engine::units::System;
 use weldbow_engine::welding::Side;
+
+/// Width and height written in an SVG, px.
+fn size(svg: &str) -> [f32; 2] {
+    ["width=\"", "height=\""]
+        .map(|key| svg.split_once(key).unwrap().1.split_once('"').unwrap().0.parse().unwrap())
+}
+
+/// Every text of it, in the order of drawing.
+pub(crate) fn texts(svg: &str) -> Vec<String> {
+    boxes(svg).0.into_iter().map(|text| text.0).collect()
+}
+
+/// What is cut off by the edge of the sheet.
+pub(crate) fn cut_off(svg: &str) -> Vec<String> {
+    let (texts, all) = boxes(svg);
+    let [width, height] = size(svg);
+    let outside = |b: &[f32; 4]| b[0] < 0.0 || b[1] < 0.0 || b[2] > width || b[3] > height;
+    let drawn = texts.into_iter().chain([("all".to_owned(), all)]).filter(|drawn| outside(&drawn.1));
+    drawn.map(|(text, b)| format!("{text:?} leaves the sheet, {b:?} of {width} × {height}")).collect()
+}
+
+/// Texts whose boxes share a place by more than so many px both ways: nobody can read two words in one place.
+pub(crate) fn covered(svg: &str, slack: f32) -> Vec<String> {
+    let texts = boxes(svg).0;
+    let mut wrong = Vec::new();
+    for (i, (a, ab)) in texts.iter().enumerate() {
+        for (b, bb) in &texts[i + 1..] {
+            let shared = |low: usize| ab[low + 2].min(bb[low + 2]) - ab[low].max(bb[low]);
+            if shared(0) > slack && shared(1) > slack {
+                wrong.push(format!("{a:?} {ab:?} and {b:?} {bb:?}"));
+            }
+        }
+    }
+    wrong
+}
+
+/// What does not read as a number: none at all, a hyphen for a minus, less than nothing.
+pub(crate) fn no_numbers(svg: &str) -> Vec<String> {
+    let digit = |rest: &str| rest.starts_with(|c: char| c.is_ascii_digit());
+    let hyphen = |text: &str| text.split(' ').any(|word| word.strip_prefix('-').is_some_and(digit));
+    let texts = texts(svg).into_iter().filter(|text| hyphen(text) || text.contains("\u{2212}0 "));
+    ["NaN", "inf,"].into_iter().filter(|none| svg.contains(none)).map(str::to_owned).chain(texts).collect()
+}
 
 fn draw(job: &Job, prediction: &Prediction, system: System) -> Vec<Picture> {
     pictures(job, prediction, system).unwrap()
@@ -190,4 +234,24 @@ fn a_png_is_twice_the_size_of_its_picture() {
     let at = |i: usize| u32::from_be_bytes(bytes[i..i + 4].try_into().unwrap());
     // 900 by 592 px, with a line for the ±
     assert_eq!((at(16), at(20)), (1800, 1184));
+}
+
+/// Text lies in line boxes taller than its letters: so much of two boxes may share a place before letters touch, px.
+const SLACK: f32 = 2.0;
+
+/// Nobody can read two words in one place, or one that is cut off by the edge of the sheet.
+#[test]
+fn no_text_of_a_kept_picture_covers_another_or_leaves_it() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../plots");
+    let mut wrong = Vec::new();
+    for entry in std::fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        if path.extension().is_none_or(|ending| ending != "svg") {
+            continue;
+        }
+        let svg = std::fs::read_to_string(&path).unwrap();
+        let here = cut_off(&svg).into_iter().chain(covered(&svg, SLACK));
+        wrong.extend(here.map(|wrong| format!("{}: {wrong}", path.display())));
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }

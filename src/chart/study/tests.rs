@@ -1,12 +1,15 @@
 //! What is drawn of invented studies, ordinary and hard ones.
 
-use super::hard_samples::hard;
+mod hard_samples;
+mod samples;
+
 use super::pictures::study_chart;
-use super::samples::{Sample, numbers, usual, words};
 use super::view::StudyView;
-use crate::legible::{covered, cut_off, no_numbers, texts};
+use crate::drawn_tests::{covered, cut_off, no_numbers, texts};
 use crate::{ChartError, Done, Picture, png, sample};
+use hard_samples::hard;
 use proptest::prelude::*;
+use samples::{Sample, numbers, usual, words};
 use std::sync::OnceLock;
 use weldbow_engine::study::Table;
 
