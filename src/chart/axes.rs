@@ -6,6 +6,13 @@ use super::measure::Unit;
 use super::number::{number, ticks};
 use super::theme::{GRID, LABEL, SMALL, ZERO};
 
+/// Left end of a plot, px: beside it is room for its numbers and its name.
+pub(super) const LEFT: f64 = 92.0;
+/// Smallest span of an axis of offsets, mm: less is straight for every purpose.
+pub(super) const LEAST_SPAN_MM: f64 = 0.5;
+/// A limit this many times larger than everything else would flatten the curves; it is named, not drawn (a choice).
+pub(super) const FAR_LIMIT: f64 = 4.0;
+
 /// A stretch of numbers along one axis, engine units.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Range {

@@ -1,6 +1,6 @@
 //! Camber and sweep along the member: the line, its ±2σ band, what is wanted, and the tightest limit.
 
-use super::axes::{Panel, Range};
+use super::axes::{FAR_LIMIT, LEAST_SPAN_MM, LEFT, Panel, Range};
 use super::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, draw};
 use super::elevation::{line_of, reads_straight};
 use super::measure::Unit;
@@ -17,18 +17,13 @@ use weldbow_engine::tolerance::{Quantity, Verdict};
 use weldbow_engine::units::{System, show};
 
 const SIZE: (f64, f64) = (900.0, 592.0);
-const LEFT: f64 = 92.0;
 const RIGHT: f64 = 672.0;
-/// A limit this many times larger than everything else would flatten the curve; it is named, not drawn.
-const FAR_LIMIT: f64 = 4.0;
 /// How far to either side of its place a limit on a wanted camber is drawn, share of the length.
 const LIMIT_REACH: f64 = 0.16;
 /// Limits to either side that differ by less are one, mm.
 const SAME_MM: f64 = 1e-6;
 /// A value stays this far from a line, px.
 const CLEAR: f64 = 11.0;
-/// Smallest span of an axis, mm: less is straight for every purpose.
-const LEAST_SPAN_MM: f64 = 0.5;
 
 /// Points of a line, mm.
 type Line = Vec<(f64, f64)>;

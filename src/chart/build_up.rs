@@ -1,7 +1,7 @@
 //! How the camber builds up: its line as pass after pass is added.
 
-use super::axes::{Panel, Range};
-use super::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, draw};
+use super::axes::{LEAST_SPAN_MM, LEFT, Panel, Range};
+use super::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, SIZE, draw};
 use super::measure::Unit;
 use super::number::signed;
 use super::smooth::smooth;
@@ -10,16 +10,15 @@ use super::{Done, Picture};
 use weldbow_engine::prediction::{Job, Prediction, WeldingStep};
 use weldbow_engine::units::System;
 
-const SIZE: (f64, f64) = (900.0, 560.0);
-const LEFT: f64 = 92.0;
 const RIGHT: f64 = 620.0;
 const KEY: f64 = 646.0;
-const LEAST_SPAN_MM: f64 = 0.5;
 const BADGE: Letters = Letters { size: 11.0, ink: WHITE, bold: true };
 
 pub(super) fn build_up(job: &Job, prediction: &Prediction, system: System) -> Done<Picture> {
-    let unit = fine_unit(prediction, system);
     let steps = &prediction.build_up;
+    // with digits that tell the steps apart
+    let largest = steps.iter().map(|s| s.camber_mm.abs()).fold(0.0, f64::max);
+    let unit = Unit::offset(system).to_tell_apart(largest);
     let so_far = |s: &WeldingStep| {
         let with = if s.seam.is_some() { format!("pass {}", s.pass) } else { "welds across".to_owned() };
         format!("{} {} with {with}", signed(s.camber_mm / unit.mm, unit.decimals), unit.name)
@@ -46,14 +45,8 @@ pub(super) fn build_up(job: &Job, prediction: &Prediction, system: System) -> Do
         panel.y_axis(paper, unit, "offset from the chord")?;
         panel.x_axis(paper, Unit::along(system), "x from the start end")?;
         lines(paper, &panel, prediction)?;
-        key(paper, &panel, prediction, system)
+        key(paper, &panel, steps, unit)
     })
-}
-
-/// The unit of the values, with digits that tell the steps apart.
-fn fine_unit(prediction: &Prediction, system: System) -> Unit {
-    let largest = prediction.build_up.iter().map(|s| s.camber_mm.abs()).fold(0.0, f64::max);
-    Unit::offset(system).to_tell_apart(largest)
 }
 
 /// The line of every step, with its number on it: all lines end at zero, so their ends cannot be told apart.
@@ -86,9 +79,7 @@ fn badge(paper: &Canvas<'_>, at: (f64, f64), number: usize, stroke: Stroke) -> D
 }
 
 /// Right of the plot: each pass, and how far the camber is with it.
-fn key(paper: &Canvas<'_>, panel: &Panel, prediction: &Prediction, system: System) -> Done {
-    let unit = fine_unit(prediction, system);
-    let steps = &prediction.build_up;
+fn key(paper: &Canvas<'_>, panel: &Panel, steps: &[WeldingStep], unit: Unit) -> Done {
     let tall = (58.0_f64).min((panel.bottom - panel.top) / steps.len().max(1) as f64);
     let room = SIZE.0 - KEY - 46.0 - 8.0;
     for (n, step) in steps.iter().enumerate() {

@@ -30,6 +30,11 @@ const LINE_OVER_SIZE: f64 = 1.164;
 const LONGEST_TAIL: f64 = 0.72;
 /// Left edge of the title, px.
 pub(super) const MARGIN: f64 = 24.0;
+/// Width of nearly every picture, and its usual size, px.
+pub(super) const WIDTH: f64 = 900.0;
+pub(super) const SIZE: (f64, f64) = (WIDTH, 560.0);
+/// Right end of what is drawn in a picture of a study, px.
+pub(super) const RIGHT_END: f64 = WIDTH - 18.0;
 /// Where the drawing may begin under title and subtitle, px.
 pub(super) const BELOW_TITLE: f64 = 66.0;
 

@@ -1,6 +1,6 @@
 //! Cross-sections with cup and tilt drawn larger, and the four toe offsets.
 
-use super::canvas::{At, Canvas, Heading, MARGIN, Point, corners, draw};
+use super::canvas::{At, Canvas, Heading, MARGIN, Point, SIZE, corners, draw};
 use super::dimension::arrow;
 use super::measure::{Unit, plate_size};
 use super::number::{number, round_down, signed};
@@ -11,7 +11,6 @@ use weldbow_engine::prediction::{FlangeAngles, Job, Prediction};
 use weldbow_engine::units::{System, show};
 use weldbow_engine::welding::{Pass, Side};
 
-const SIZE: (f64, f64) = (900.0, 560.0);
 /// Most sections side by side.
 const MOST: usize = 3;
 /// The widest flange is drawn no wider than this, and leaves this much beside it for values, px.

@@ -2,19 +2,18 @@
 
 /// The largest sweep is drawn up to this high, px.
 const SWEEP: f64 = 34.0;
-use super::canvas::{At, Canvas, Heading, MARGIN, Point, draw};
+use super::canvas::{At, Canvas, Heading, MARGIN, Point, SIZE, draw};
 use super::measure::Unit;
 use super::number::{number, round_down, ticks};
+use super::side::{SideView, Weights};
 use super::smooth::smooth;
-use super::theme::{FAR_WELD, GHOST, LABEL, NEAR_WELD, OUTLINE, SMALL, STEEL, Stroke, WEB, ZERO};
+use super::theme::{FAR_WELD, GHOST, LABEL, NEAR_WELD, OUTLINE, SMALL, Stroke, ZERO};
 use super::{Done, Picture};
 use weldbow_engine::member::{Member, Seam};
-use weldbow_engine::numerics::along;
 use weldbow_engine::prediction::{Bow, Job, Prediction};
 use weldbow_engine::units::{System, show};
 use weldbow_engine::welding::Side;
 
-const SIZE: (f64, f64) = (900.0, 560.0);
 /// Room at either end for a depth and the name of the end, px.
 const END: f64 = 92.0;
 /// Room for the side view: its heading, the deepest web, and the largest bow, px.
@@ -30,24 +29,20 @@ const MOST_TIMES: f64 = 200.0;
 /// The thickest flange is drawn about this thick, and none thinner than `THIN_FLANGE`, px.
 pub(super) const THICK_FLANGE: f64 = 7.0;
 const THIN_FLANGE: f64 = 2.0;
-/// How far inside the web edge a weld is drawn, px: the far one deeper, so that both show.
-const NEAR_INSET: f64 = 3.5;
-const FAR_INSET: f64 = 8.0;
+const WEIGHTS: Weights = Weights {
+    web_alpha: 0.85,
+    web_splice: 0.9,
+    flange_splice: (THICK_FLANGE + 5.0, 1.8),
+    weld: NEAR_WELD.width,
+    inset: [3.5, 8.0],
+};
 
-/// The member and how it is put on paper.
+/// The member from its side, and what is written on it.
 pub(super) struct View<'m> {
-    pub(crate) member: &'m Member,
+    pub(crate) side: SideView<'m>,
     pub(crate) camber: &'m Bow,
-    camber_line: Vec<Point>,
     pub(crate) system: System,
-    /// px per mm.
-    pub(crate) scale: f64,
-    pub(crate) left: f64,
-    /// Height of the unbent outer web edge, px.
-    pub(crate) base: f64,
-    camber_times: f64,
     thickness_times: f64,
-    pub(crate) stations: Vec<f64>,
 }
 
 pub(super) fn elevation(job: &Job, prediction: &Prediction, system: System) -> Done<Picture> {
@@ -71,8 +66,8 @@ pub(super) fn elevation(job: &Job, prediction: &Prediction, system: System) -> D
         let toward = "Side view, near side in front; camber + is up, toward the inner flange";
         paper.text((MARGIN, SIDE_TOP - 4.0), At::Left, toward, SMALL)?;
         view.ghost(paper)?;
-        view.plates(paper)?;
-        view.welds(paper, job)?;
+        view.side.plates(paper, &WEIGHTS, |thickness_mm| view.thickness(thickness_mm))?;
+        view.side.welds(paper, job, &WEIGHTS)?;
         view.depths(paper)?;
         view.sizes(paper)?;
         view.largest_camber(paper)?;
@@ -148,122 +143,44 @@ impl<'m> View<'m> {
         stations.extend(flanges().map(|p| p.to_mm));
         stations.sort_by(f64::total_cmp);
         stations.dedup();
+        let base = SIDE_TOP + 36.0 + THICK_FLANGE + 0.3 * spare + highest + member.depth.deepest_mm() * scale;
+        let left = 0.5 * (SIZE.0 - member.length_mm * scale);
         Self {
-            member,
+            side: SideView { member, scale, left, base, bow: camber_line, times: camber_times, stations },
             camber,
-            camber_line,
             system,
-            scale,
-            left: 0.5 * (SIZE.0 - member.length_mm * scale),
-            base: SIDE_TOP + 36.0 + THICK_FLANGE + 0.3 * spare + highest + member.depth.deepest_mm() * scale,
-            camber_times,
             thickness_times: round_down(THICK_FLANGE / (thickest * scale)).max(1.0),
-            stations,
-        }
-    }
-
-    pub(super) fn x(&self, x_mm: f64) -> f64 {
-        self.left + x_mm * self.scale
-    }
-
-    /// Height on paper of the bent web edge, px.
-    pub(super) fn edge(&self, seam: Seam, x_mm: f64) -> f64 {
-        self.straight_edge(seam, x_mm) - along(&self.camber_line, x_mm) * self.camber_times * self.scale
-    }
-
-    pub(super) fn straight_edge(&self, seam: Seam, x_mm: f64) -> f64 {
-        match seam {
-            Seam::Outer => self.base,
-            Seam::Inner => self.base - self.member.depth.depth_mm(x_mm) * self.scale,
         }
     }
 
     fn thickness(&self, thickness_mm: f64) -> f64 {
-        (thickness_mm * self.scale * self.thickness_times).max(THIN_FLANGE)
-    }
-
-    /// Stations between two places, both included.
-    pub(super) fn between(&self, from_mm: f64, to_mm: f64) -> Vec<f64> {
-        let inside = self.stations.iter().copied().filter(|x| *x > from_mm && *x < to_mm);
-        std::iter::once(from_mm).chain(inside).chain([to_mm]).collect()
-    }
-
-    /// A line along a bent web edge, shifted away from the web by `out` px.
-    fn along(&self, seam: Seam, (from_mm, to_mm): (f64, f64), out: f64) -> Vec<Point> {
-        let stations = self.between(from_mm, to_mm);
-        stations.into_iter().map(|x| (self.x(x), self.edge(seam, x) + out * down(seam))).collect()
+        (thickness_mm * self.side.scale * self.thickness_times).max(THIN_FLANGE)
     }
 
     fn ghost(&self, paper: &Canvas<'_>) -> Done {
-        let depths = self.member.depth.points().iter();
-        let upper = depths.map(|p| (self.x(p.0), self.straight_edge(Seam::Inner, p.0)));
-        let (from, to) = (self.x(0.0), self.x(self.member.length_mm));
-        let outline: Vec<Point> = upper.chain([(to, self.base), (from, self.base)]).collect();
+        let side = &self.side;
+        let depths = side.member.depth.points().iter();
+        let upper = depths.map(|p| (side.x(p.0), side.straight_edge(Seam::Inner, p.0)));
+        let (from, to) = (side.x(0.0), side.x(side.member.length_mm));
+        let outline: Vec<Point> = upper.chain([(to, side.base), (from, side.base)]).collect();
         paper.outline(&outline, GHOST)
-    }
-
-    fn plates(&self, paper: &Canvas<'_>) -> Done {
-        let whole = (0.0, self.member.length_mm);
-        let mut web = self.along(Seam::Inner, whole, 0.0);
-        web.extend(self.along(Seam::Outer, whole, 0.0).into_iter().rev());
-        paper.shape(&web, WEB, 0.85, Stroke { width: 0.7, ..OUTLINE })?;
-        for piece in &self.member.web {
-            if piece.splice.is_some() {
-                let x = piece.to_mm;
-                let ends = [(self.x(x), self.edge(Seam::Inner, x)), (self.x(x), self.edge(Seam::Outer, x))];
-                paper.line(&ends, Stroke { width: 0.9, ..OUTLINE })?;
-            }
-        }
-        for seam in Seam::BOTH {
-            for piece in self.member.flange(seam) {
-                let ends = (piece.from_mm, piece.to_mm);
-                let thick = self.thickness(piece.thickness_mm);
-                let mut flange = self.along(seam, ends, 0.0);
-                flange.extend(self.along(seam, ends, thick).into_iter().rev());
-                paper.shape(&flange, STEEL, 1.0, Stroke { width: 0.7, ..OUTLINE })?;
-                if piece.splice.is_some() {
-                    let (x, y) = (self.x(piece.to_mm), self.edge(seam, piece.to_mm));
-                    let tick = [(x, y), (x, y + (THICK_FLANGE + 5.0) * down(seam))];
-                    paper.line(&tick, Stroke { width: 1.8, ..OUTLINE })?;
-                }
-            }
-        }
-        Ok(())
-    }
-
-    fn welds(&self, paper: &Canvas<'_>, job: &Job) -> Done {
-        for pass in &job.passes {
-            let (stroke, inset) = match pass.side {
-                Side::Near => (NEAR_WELD, NEAR_INSET),
-                Side::Far => (FAR_WELD, FAR_INSET),
-            };
-            paper.line(&self.along(pass.seam, (pass.from_mm, pass.to_mm), -inset), stroke)?;
-        }
-        Ok(())
     }
 
     /// Places along the member, between the two views.
     fn ruler(&self, paper: &Canvas<'_>) -> Done {
         let unit = Unit::along(self.system);
-        let length = self.member.length_mm;
-        let (marks, decimals) = ticks(0.0, length / unit.mm, length * self.scale / 75.0);
-        paper.line(&[(self.x(0.0), RULER), (self.x(length), RULER)], ZERO)?;
+        let side = &self.side;
+        let length = side.member.length_mm;
+        let (marks, decimals) = ticks(0.0, length / unit.mm, length * side.scale / 75.0);
+        paper.line(&[(side.x(0.0), RULER), (side.x(length), RULER)], ZERO)?;
         for mark in marks {
-            let x = self.x(mark * unit.mm);
+            let x = side.x(mark * unit.mm);
             paper.line(&[(x, RULER - 4.0), (x, RULER + 4.0)], ZERO)?;
             paper.text((x, RULER + 13.0), At::Middle, &number(mark, decimals), LABEL)?;
         }
-        paper.text((self.x(length) + 13.0, RULER), At::Left, &format!("x, {}", unit.name), SMALL)?;
+        paper.text((side.x(length) + 13.0, RULER), At::Left, &format!("x, {}", unit.name), SMALL)?;
         let whole = format!("L {}", show::position(length, self.system));
-        paper.text((self.x(0.0) - 13.0, RULER), At::Right, &whole, SMALL)
-    }
-}
-
-/// +1 where away from the web is down the paper.
-pub(super) const fn down(seam: Seam) -> f64 {
-    match seam {
-        Seam::Outer => 1.0,
-        Seam::Inner => -1.0,
+        paper.text((side.x(0.0) - 13.0, RULER), At::Right, &whole, SMALL)
     }
 }
 
@@ -282,8 +199,8 @@ pub(super) fn largest(name: &str, bow: &Bow, system: System) -> String {
 /// What the line kinds mean, of those that are there.
 fn foot(paper: &Canvas<'_>, job: &Job) -> Done {
     let on = |side: Side| job.passes.iter().any(|pass| pass.side == side);
-    let splice = Stroke { width: 1.8, ..OUTLINE };
-    let web = Stroke { width: 0.9, ..OUTLINE };
+    let splice = Stroke { width: WEIGHTS.flange_splice.1, ..OUTLINE };
+    let web = Stroke { width: WEIGHTS.web_splice, ..OUTLINE };
     let flanges = || Seam::BOTH.into_iter().flat_map(|seam| job.member.flange(seam));
     // a stroke as it lies in the picture, and the room before its words
     let lying = ([(0.0, 0.0), (28.0, 0.0)], 34.0);

@@ -5,28 +5,27 @@
 //!
 //! One file a picture: `elevation` (with `elevation_labels` and `plan`), `bow_along`, `cross_section`, `build_up`, `methods`, and `signs`, which
 //! belongs to no job; `study` holds the pictures of studies, `joint` those of a refereed joint, `straightening` those of a
-//! plan, `order` those of an order, `record` those of a shop's measured pieces. Under them: `canvas` (the sheet), `raster` (PNG), `theme` (the look), `axes`, `dimension`, `smooth` (bows without
+//! plan, `order` those of an order, `record` those of a shop's measured pieces. Under them: `canvas` (the sheet), `raster` (PNG), `theme` (the look), `axes`, `dimension`, `side` (the member from its near side), `chains` (lines of many pieces), `smooth` (bows without
 //! corners), `spread` (labels apart), `number`, `measure` (units), `ramp` (shades).
 //!
 //! **To add a chart**: one file, listed in [`pictures`]; a chart of a study is a kind in `study/`. `theme` has sizes and colours,
 //! `canvas` is the only file that knows plotters, `raster` the only one that knows resvg. Draw on the enlarged sheet, label lines
-//! at their end. `cargo test --lib study::looks` leaves a PNG of each kind of study chart in the folder for temporary files;
+//! at their end. `cargo test --lib study::tests` leaves a PNG of each kind of study chart in the folder for temporary files;
 //! `UPDATE_PLOTS=1 cargo test --test golden_charts` redraws `plots/`: open every one.
 
 mod axes;
 mod bow_along;
 mod build_up;
 mod canvas;
+mod chains;
 mod choice;
 mod cross_section;
 mod dimension;
 #[cfg(test)]
-mod drawn;
+mod drawn_tests;
 mod elevation;
 mod elevation_labels;
 mod joint;
-#[cfg(test)]
-mod kept;
 mod measure;
 mod methods;
 mod number;
@@ -38,6 +37,7 @@ mod raster;
 mod record;
 #[cfg(test)]
 mod sample;
+mod side;
 mod signs;
 mod smooth;
 mod spread;

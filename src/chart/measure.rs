@@ -2,7 +2,7 @@
 //! Single values are worded by `units::show`; here is what axes and tight places need beside it.
 
 use super::number::number;
-use weldbow_engine::units::{FT_MM, IN_MM, System, show};
+use weldbow_engine::units::{FT_MM, IN_MM, LBF_N, System, show};
 
 /// A unit of an axis.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -25,6 +25,12 @@ impl Unit {
     /// Offsets and shortening.
     pub(super) fn offset(system: System) -> Self {
         let (name, mm, decimals) = system.pick(("mm", 1.0, 1), ("in", IN_MM, 2));
+        Self { name, mm, decimals }
+    }
+
+    /// Forces of a press or of a weld; N for mm.
+    pub(super) fn force(system: System) -> Self {
+        let (name, mm, decimals) = system.pick(("kN", 1000.0, 0), ("kip", 1000.0 * LBF_N, 1));
         Self { name, mm, decimals }
     }
 

@@ -1,13 +1,12 @@
 //! Load of an order: expected hours of each family, and of each week, with the range the model bias leaves them in.
 
 use super::axes::{Panel, Range};
-use super::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, clean, corners, draw};
+use super::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, WIDTH, clean, corners, draw};
 use super::number::number;
 use super::theme::{BLACK, BLUE, FULL, Ink, LABEL, ORANGE, SKY_PALE, SMALL, Stroke, VALUE, VERMILION, WHITE};
 use super::{Done, Picture};
 use weldbow_engine::order::{OrderResult, Totals};
 
-const WIDTH: f64 = 900.0;
 const LEFT: f64 = 320.0;
 const RIGHT: f64 = 800.0;
 const ROW: f64 = 44.0;

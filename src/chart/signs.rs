@@ -1,6 +1,6 @@
 //! The words and signs of this program in one drawing, the same for every job.
 
-use super::canvas::{At, Canvas, Heading, Point, corners, draw};
+use super::canvas::{At, Canvas, Heading, Point, SIZE, corners, draw};
 use super::dimension::{arrow, span, turn};
 use super::theme::{
     BLACK, BLUE, GHOST, GREEN, HEADING, Ink, LABEL, OUTLINE, SMALL, STEEL, Stroke, THIN, VALUE, VERMILION,
@@ -8,8 +8,6 @@ use super::theme::{
 };
 use super::{Done, Picture};
 use std::f64::consts::PI;
-
-const SIZE: (f64, f64) = (900.0, 560.0);
 
 /// The drawing of axes, sides, flanges and of everything that has a sign.
 ///

@@ -1,7 +1,7 @@
 //! Twist along the member, and the sweep of each flange that goes with it.
 
-use super::axes::{Panel, Range};
-use super::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, draw};
+use super::axes::{LEFT, Panel, Range};
+use super::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, SIZE, draw};
 use super::measure::Unit;
 use super::smooth::smooth;
 use super::spread::spread;
@@ -12,8 +12,6 @@ use super::{Done, Picture};
 use weldbow_engine::prediction::{Job, Prediction};
 use weldbow_engine::units::{System, show};
 
-const SIZE: (f64, f64) = (900.0, 560.0);
-const LEFT: f64 = 92.0;
 const RIGHT: f64 = 672.0;
 /// Flanges that sweep apart by less are not worth a picture, mm (as the warning of the prediction).
 const APART_MM: f64 = 1.0;

@@ -1,13 +1,12 @@
 //! Arc time against distortion: everything screened, the front that nothing beats, and the options.
 
 use crate::axes::{Panel, Range};
-use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, Point, corners, draw};
+use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, Point, SIZE, corners, draw};
 use crate::measure::Unit;
 use crate::theme::{BLUE, GREY, Ink, LIMIT, Letters, PREDICTED, SMALL, STEEL, THIN, VALUE, VERMILION, WHITE};
 use crate::{Done, Picture};
 use weldbow_engine::choose::Choice;
 
-const SIZE: (f64, f64) = (900.0, 560.0);
 /// Shares above this are not worth the room.
 const MOST_USED: f64 = 1.6;
 const MINUTES: Unit = Unit { name: "min", mm: 60.0, decimals: 1 };

@@ -1,15 +1,15 @@
 //! Leg against travel speed, with the border of every rule named and the chosen point marked.
 
 use crate::axes::{Panel, Range};
-use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, Point, draw};
+use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, Point, SIZE, draw};
 use crate::measure::Unit;
 use crate::spread::spread;
 use crate::theme::{BLUE, GREY, Ink, LABEL, SMALL, STEEL, THIN, VALUE, WHITE, series};
 use crate::{Done, Picture};
 use weldbow_engine::choose::{Border, Choice, Window};
+use weldbow_engine::numerics::along;
 use weldbow_engine::units::{IN_MM, System};
 
-const SIZE: (f64, f64) = (900.0, 560.0);
 /// A border that ends this far from the right edge is named where it ends, px.
 const SHORT_OF_EDGE: f64 = 90.0;
 
@@ -53,10 +53,8 @@ pub(super) fn window(choice: &Choice, window: &Window, system: System) -> Done<P
 
 /// Value of a border at a speed, if it reaches there.
 fn value(border: &Border, speed: f64) -> Option<f64> {
-    border.points.windows(2).find(|w| w[0].0 <= speed && speed <= w[1].0).map(|w| {
-        let share = if w[1].0 > w[0].0 { (speed - w[0].0) / (w[1].0 - w[0].0) } else { 0.0 };
-        w[0].1 + share * (w[1].1 - w[0].1)
-    })
+    let reach = border.points.first()?.0..=border.points.last()?.0;
+    reach.contains(&speed).then(|| along(&border.points, speed))
 }
 
 /// The area that no border rules out.

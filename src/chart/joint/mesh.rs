@@ -5,13 +5,12 @@ use super::clip::Vertex;
 use super::drawn::Drawn;
 use super::view::{View, all_edges};
 use super::worded::{place, plates};
-use crate::canvas::{At, Canvas, Heading, MARGIN, corners, draw};
+use crate::canvas::{At, Canvas, Heading, MARGIN, SIZE, corners, draw};
 use crate::theme::{BLACK, BLUE, FULL, HEADING, Ink, SKY_PALE, STEEL, Stroke, THIN, VERMILION, WEB};
 use crate::{Done, Picture};
 use weldbow_engine::joint_solver::ElementKind;
 use weldbow_engine::welding::Side;
 
-const SIZE: (f64, f64) = (900.0, 560.0);
 const LINE: Stroke = Stroke::new(BLACK, 0.5, FULL);
 /// The near view shows this many legs around the weld.
 const LEGS: f64 = 2.2;

@@ -5,25 +5,22 @@ use super::drawn::Drawn;
 use super::legend::legend;
 use super::levels::{MOLTEN, SOFT_C, lines, temperature};
 use super::view::View;
-use super::worded::{degree_name, degrees, hot, layer, place, plates};
-use crate::canvas::{At, Heading, MARGIN, draw};
-use crate::measure::Unit;
+use super::worded::{degree_name, degrees, layer, place, plates};
+use crate::canvas::{At, Heading, MARGIN, SIZE, draw};
 use crate::number::number;
 use crate::theme::{HEADING, LABEL, SMALL, VERMILION};
 use crate::{Done, Picture};
 use weldbow_engine::joint_solver::ElementKind;
+use weldbow_engine::units::show;
 use weldbow_engine::verification::SolvedPass;
 
-const SIZE: (f64, f64) = (900.0, 560.0);
 /// The near view reaches this many flange thicknesses, or legs, from the web.
 const REACH: f64 = 4.0;
 
 pub(super) fn peak(drawn: &Drawn<'_>) -> Done<Picture> {
     let joint = &drawn.result.joint;
-    let unit = Unit::offset(drawn.system);
     let deepest = |of: fn(&SolvedPass) -> f64| {
-        let most = drawn.result.passes.iter().map(of).fold(0.0, f64::max);
-        format!("{} {}", unit.bare(most), unit.name)
+        show::offset(drawn.result.passes.iter().map(of).fold(0.0, f64::max), drawn.system)
     };
     let (flange, web) = (deepest(|p| p.melted.flange_mm), deepest(|p| p.melted.web_mm));
     let melted = format!("Molten {flange} into the flange, {web} into the web");
@@ -33,7 +30,7 @@ pub(super) fn peak(drawn: &Drawn<'_>) -> Done<Picture> {
         what: &format!("highest temperatures of the {}", place(drawn)),
         subtitle: format!(
             "Heavy line: what melted; the fillet arrives molten. Thin line: what passed {}.",
-            hot(SOFT_C, drawn.system)
+            show::temperature(SOFT_C, drawn.system)
         ),
         description: format!("Shades of the highest temperature around the weld. {melted}."),
     };

@@ -5,13 +5,12 @@ use super::drawn::Drawn;
 use super::mesh::part_ink;
 use super::view::{JOIN, SKIN, View, outlines};
 use super::worded::{angle, held, place};
-use crate::canvas::{At, Heading, MARGIN, Point, draw};
+use crate::canvas::{At, Heading, MARGIN, Point, SIZE, draw};
 use crate::measure::Unit;
 use crate::number::{number, round_down};
 use crate::theme::{GHOST, HEADING, LABEL, SMALL};
 use crate::{Done, Picture};
 
-const SIZE: (f64, f64) = (900.0, 560.0);
 /// The largest displacement is drawn up to this long, px.
 const LONGEST: f64 = 34.0;
 

@@ -10,10 +10,8 @@ use super::worded::{held, place, stress_unit};
 use crate::axes::{Panel, Range};
 use crate::canvas::{At, Canvas, Heading, Point, corners, draw};
 use crate::measure::Unit;
-use crate::number::{number, signed, ticks};
-use crate::theme::{
-    BLACK, GRID, LABEL, LIMIT, PREDICTED, SHORT, SMALL, Stroke, THIN, VERMILION, WHITE, ZERO,
-};
+use crate::number::signed;
+use crate::theme::{BLACK, LABEL, LIMIT, PREDICTED, SHORT, SMALL, Stroke, THIN, VERMILION, WHITE};
 use crate::{Done, Picture};
 use weldbow_engine::joint_solver::at_nodes;
 
@@ -105,20 +103,14 @@ fn up(paper: &Canvas<'_>, view: &View, drawn: &Drawn<'_>) -> Done {
     let left = view.end().0 + 46.0;
     let range = span(profile, drawn.result.yield_mpa);
     let (foot, head) = (view.at([0.0, 0.0]).1, view.at([0.0, view.window[3]]).1);
-    let px = |stress: f64| left + (stress - range.low) / (range.high - range.low) * BESIDE;
+    let panel = Panel::new((left, left + BESIDE), (head, foot), range, Range::to(1.0));
     let (name, mpa) = stress_unit(drawn.system);
-    let (marks, decimals) = ticks(range.low / mpa, range.high / mpa, 3.0);
-    for mark in marks {
-        let x = px(mark * mpa);
-        let zero = mark.abs() < 1e-9;
-        paper.line(&[(x, head), (x, foot)], if zero { ZERO } else { GRID })?;
-        paper.text((x, foot + 14.0), At::Middle, &number(mark, decimals), LABEL)?;
-    }
-    let fy = px(drawn.result.yield_mpa);
+    panel.x_grid(paper, mpa, 3.0, 14.0)?;
+    let fy = panel.px(drawn.result.yield_mpa);
     paper.line(&[(fy, head), (fy, foot)], LIMIT)?;
     paper.plated((fy, head - 8.0), At::Middle, "yield", LABEL.in_ink(VERMILION), WHITE)?;
     paper.text((left, head - 8.0), At::Left, "Up the web", SMALL)?;
     paper.text((left + 0.5 * BESIDE, foot + 31.0), At::Middle, &format!("stress, {name}"), SMALL)?;
-    let line: Vec<_> = profile.iter().map(|p| (px(p[1]), view.at([0.0, p[0]]).1)).collect();
+    let line: Vec<_> = profile.iter().map(|p| (panel.px(p[1]), view.at([0.0, p[0]]).1)).collect();
     paper.line(&line, PREDICTED)
 }

@@ -5,14 +5,14 @@ use super::drawn::Drawn;
 use super::legend::legend;
 use super::levels::{SOFT_C, lines, temperature};
 use super::view::View;
-use super::worded::{degree_name, degrees, hot, layer, place, plates};
-use crate::canvas::{At, Heading, MARGIN, draw};
+use super::worded::{degree_name, degrees, layer, place, plates};
+use crate::canvas::{At, Heading, MARGIN, WIDTH, draw};
 use crate::number::number;
 use crate::theme::{HEADING, LABEL, SMALL};
 use crate::{Done, Picture};
 use weldbow_engine::joint_solver::Snapshot;
+use weldbow_engine::units::show;
 
-const WIDTH: f64 = 900.0;
 /// Right of the rows for the legend, px.
 const BAR: f64 = 128.0;
 /// Between columns, px.
@@ -54,7 +54,7 @@ pub(super) fn temperatures(drawn: &Drawn<'_>) -> Done<Option<Picture>> {
         subtitle: format!(
             "{}. Heavy line: molten; thin line: {}. Time after the arc, and the hottest point.",
             plates(drawn),
-            hot(SOFT_C, drawn.system)
+            show::temperature(SOFT_C, drawn.system)
         ),
         description:
             "Shades of temperature around the weld, one row for each pass and one column for each time."
@@ -77,7 +77,12 @@ pub(super) fn temperatures(drawn: &Drawn<'_>) -> Done<Option<Picture>> {
                 let at = (view.corner.0, view.corner.1 + 12.0);
                 paper.text(at, At::Left, &time(snapshot), LABEL)?;
                 let hottest = snapshot.t_c.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-                paper.text((at.0, at.1 + 16.0), At::Left, &hot(hottest, drawn.system), SMALL)?;
+                paper.text(
+                    (at.0, at.1 + 16.0),
+                    At::Left,
+                    &show::temperature(hottest, drawn.system),
+                    SMALL,
+                )?;
                 left += wide + APART;
             }
             top += NAMES + tall + 14.0;

@@ -3,8 +3,9 @@
 use super::clip::{Vertex, clipped};
 use crate::Done;
 use crate::canvas::{At, Canvas, Point};
+use crate::chains::chains;
 use crate::theme::{BLACK, FULL, GREY, SMALL, Stroke};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 use weldbow_engine::joint_solver::{EDGES, ElementKind, Mesh};
 
 /// Outer edges of the joint.
@@ -127,45 +128,8 @@ pub(super) fn outlines(mesh: &Mesh, shown: &[bool]) -> Vec<(Vec<usize>, bool)> {
             _ => {}
         }
     }
-    let chained = |edges: Vec<[usize; 2]>, is_skin| chains(&edges).into_iter().map(move |c| (c, is_skin));
+    let chained = |edges: Vec<[usize; 2]>, is_skin| chains(edges).into_iter().map(move |c| (c, is_skin));
     chained(joins, false).chain(chained(skin, true)).collect()
-}
-
-/// Edges put end to end; a closed line ends where it begins.
-fn chains(edges: &[[usize; 2]]) -> Vec<Vec<usize>> {
-    let mut meets: BTreeMap<usize, BTreeSet<usize>> = BTreeMap::new();
-    for [a, b] in edges {
-        meets.entry(*a).or_default().insert(*b);
-        meets.entry(*b).or_default().insert(*a);
-    }
-    // Lines with ends first, from an end; what is left are loops.
-    let ends: Vec<usize> = meets.iter().filter(|(_, to)| to.len() != 2).map(|(node, _)| *node).collect();
-    let all: Vec<usize> = meets.keys().copied().collect();
-    let mut lines = Vec::new();
-    for start in ends.into_iter().chain(all) {
-        while let Some(next) = meets.get(&start).and_then(|to| to.first().copied()) {
-            let mut line = vec![start, next];
-            take(&mut meets, start, next);
-            let mut here = next;
-            while let Some(next) =
-                meets.get(&here).filter(|to| to.len() == 1).and_then(|to| to.first().copied())
-            {
-                take(&mut meets, here, next);
-                line.push(next);
-                here = next;
-            }
-            lines.push(line);
-        }
-    }
-    lines
-}
-
-fn take(meets: &mut BTreeMap<usize, BTreeSet<usize>>, a: usize, b: usize) {
-    for (from, to) in [(a, b), (b, a)] {
-        if let Some(others) = meets.get_mut(&from) {
-            others.remove(&to);
-        }
-    }
 }
 
 /// Every edge of the mesh once, in lines.
@@ -177,23 +141,12 @@ pub(super) fn all_edges(mesh: &Mesh) -> Vec<Vec<usize>> {
         .collect();
     edges.sort_unstable();
     edges.dedup();
-    chains(&edges)
+    chains(edges)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn edges_become_lines_with_every_edge_once() {
-        let length = |lines: &[Vec<usize>]| lines.iter().map(|l| l.len() - 1).sum::<usize>();
-        let path = chains(&[[3, 4], [1, 2], [2, 3]]);
-        assert_eq!(path, [vec![1, 2, 3, 4]]);
-        let ring = chains(&[[0, 1], [1, 2], [2, 3], [0, 3]]);
-        assert_eq!((ring.len(), ring[0].len(), ring[0].first()), (1, 5, ring[0].last()));
-        let cross = [[0, 4], [1, 4], [2, 4], [3, 4]];
-        assert_eq!(length(&chains(&cross)), 4);
-    }
 
     #[test]
     fn a_line_is_cut_off_at_the_window() {

@@ -1,7 +1,6 @@
 //! The case in words, units of what is shown, and heading.
 
 use super::drawn::Drawn;
-use crate::number::number;
 use weldbow_engine::joint_solver::Lengthwise;
 use weldbow_engine::units::{System, show};
 use weldbow_engine::verification::HotHold;
@@ -51,11 +50,6 @@ pub(super) fn degrees(t_c: f64, system: System) -> f64 {
 /// "°C" or "°F".
 pub(super) fn degree_name(system: System) -> &'static str {
     system.pick("°C", "°F")
-}
-
-/// "727 °C".
-pub(super) fn hot(t_c: f64, system: System) -> String {
-    format!("{} {}", number(degrees(t_c, system), 0), degree_name(system))
 }
 
 /// Unit of stress: its name, and MPa in one of it.

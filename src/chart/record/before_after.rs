@@ -1,7 +1,7 @@
 //! What measured pieces did to the prediction: for each bow of each member the band as computed and the band after.
 
 use crate::axes::{Panel, Range};
-use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, clean, corners, draw};
+use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, WIDTH, clean, corners, draw};
 use crate::measure::Unit;
 use crate::number::number;
 use crate::theme::{BLUE, GREY, LABEL, ORANGE, PALE, SKY_PALE, SMALL, Stroke, VALUE, ZERO};
@@ -9,7 +9,6 @@ use crate::{Done, Picture};
 use weldbow_engine::units::System;
 use weldbow_record::{Learned, Next, Quantity};
 
-const WIDTH: f64 = 900.0;
 const LEFT: f64 = 250.0;
 const RIGHT: f64 = 760.0;
 const ROW: f64 = 46.0;

@@ -1,6 +1,6 @@
 //! Camber and sweep before and after, with the places of pushes or heats.
 
-use super::super::axes::{Panel, Range};
+use super::super::axes::{FAR_LIMIT, Panel, Range};
 use super::super::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, draw};
 use super::super::measure::Unit;
 use super::super::smooth::smooth;
@@ -43,8 +43,6 @@ const NARROW: Frame = Frame {
     plots: [(BELOW_TITLE + 20.0, 166.0), (194.0, 266.0)],
     ways: false,
 };
-/// A limit this many times larger than everything else is named, not drawn.
-const FAR_LIMIT: f64 = 4.0;
 const LEAST_SPAN_MM: f64 = 2.0;
 /// After straightening.
 const AFTER: Stroke = Stroke { ink: GREEN, width: 2.2, dash: super::super::theme::DASHED };

@@ -11,7 +11,6 @@ use weldbow_engine::straighten::press::{PressSpan, load_stroke};
 use weldbow_engine::units::{System, show};
 
 const SIZE: (f64, f64) = (640.0, 430.0);
-const NEWTONS_A_KIP: f64 = 4_448.221_615_260_5;
 
 /// The picture.
 pub(super) fn stroke(job: &Job, push: &Push, system: System) -> Done<Picture> {
@@ -36,8 +35,6 @@ pub(super) fn stroke(job: &Job, push: &Push, system: System) -> Done<Picture> {
         ),
         subtitle: finding,
     };
-    let (name, newtons, decimals) = system.pick(("kN", 1e3, 0), ("kip", NEWTONS_A_KIP, 1));
-    let unit = Unit { name, mm: newtons, decimals };
     draw(&heading, SIZE, |paper| {
         let range = push.bent.stroke_mm;
         let right = range.high.max(nominal.stroke_mm) * 1.08;
@@ -46,7 +43,7 @@ pub(super) fn stroke(job: &Job, push: &Push, system: System) -> Done<Picture> {
         let panel = Panel::new((92.0, 600.0), (BELOW_TITLE + 14.0, 372.0), x, y);
         let band = corners(panel.at(range.low, panel.y.low), panel.at(range.high, panel.y.high));
         paper.fill(&band, BLUE, 0.10)?;
-        panel.y_axis(paper, unit, "force of each ram")?;
+        panel.y_axis(paper, Unit::force(system), "force of each ram")?;
         panel.x_axis(paper, Unit::offset(system), "ram travel without frame give")?;
         paper.line(&panel.path(found.pushed.iter().copied()), PREDICTED)?;
         let top = (nominal.stroke_mm, nominal.force_n);

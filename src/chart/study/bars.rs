@@ -3,10 +3,9 @@
 use super::axis::Axis;
 use super::foot::{Foot, wrap};
 use super::marks::hatch;
-use super::width::RIGHT;
 use crate::Done;
 use crate::axes::Panel;
-use crate::canvas::{At, BELOW_TITLE, Canvas, MARGIN, Point, corners};
+use crate::canvas::{At, BELOW_TITLE, Canvas, MARGIN, Point, RIGHT_END, corners};
 use crate::theme::{BLACK, BLUE, FULL, GRID, LABEL, SKY_PALE, SMALL, Stroke, WHITE, ZERO};
 
 /// Widest name, px.
@@ -42,7 +41,7 @@ impl Bars<'_> {
             names.push(lines);
         }
         let left = MARGIN + widest + 16.0 + self.inset.0;
-        let right = RIGHT - self.inset.1;
+        let right = RIGHT_END - self.inset.1;
         let foot = Foot::of(paper, self.axis, right - left)?;
         let panel =
             Panel::new((left, right), (top, bottom - foot.tall - 22.0), self.axis.range, self.axis.range);
@@ -62,9 +61,9 @@ impl Bars<'_> {
         }
         foot.line(paper, &panel)?;
         foot.labels(paper, &panel)?;
-        let name = paper.shortened(&self.axis.name, RIGHT - MARGIN, LABEL)?;
+        let name = paper.shortened(&self.axis.name, RIGHT_END - MARGIN, LABEL)?;
         let half = 0.5 * paper.width_of(&name, LABEL)?;
-        let x = (0.5 * (left + right)).min(RIGHT - half).max(MARGIN + half);
+        let x = (0.5 * (left + right)).min(RIGHT_END - half).max(MARGIN + half);
         paper.text((x, bottom - 9.0), At::Middle, &name, LABEL)?;
         Ok(panel)
     }

@@ -3,6 +3,7 @@
 use super::cells::quantile;
 use super::worded::trimmed;
 use crate::number::{number, round_down};
+use weldbow_engine::scatter::Running;
 
 /// Least and most bars (a choice: fewer hide the shape, more show noise).
 const BARS: (f64, f64) = (5.0, 60.0);
@@ -62,17 +63,6 @@ fn rounded(value: f64) -> f64 {
     if value / below > above / value { above } else { below }
 }
 
-/// Mean and standard deviation of a sample (with n − 1); no deviation for one value.
-pub(super) fn mean_and_deviation(values: &[f64]) -> (f64, f64) {
-    let count = values.len() as f64;
-    let mean = values.iter().map(|v| v / count).sum::<f64>();
-    if values.len() < 2 {
-        return (mean, 0.0);
-    }
-    let squares = values.iter().map(|v| (v - mean).powi(2) / (count - 1.0)).sum::<f64>();
-    (mean, squares.sqrt())
-}
-
 /// Part of the cases, in order, that are beyond something, and its standard error: √(p (1 − p)/n) (binomial) if all are
 /// drawn for themselves, else from the differences between groups of `each` cases that share a draw.
 pub(super) fn part(beyond: &[bool], each: usize) -> (f64, f64) {
@@ -81,8 +71,9 @@ pub(super) fn part(beyond: &[bool], each: usize) -> (f64, f64) {
     if each < 2 || beyond.len() < 2 * each {
         return (part, (part * (1.0 - part) / beyond.len().max(1) as f64).sqrt());
     }
-    let groups: Vec<f64> = beyond.chunks(each).map(share).collect();
-    (part, mean_and_deviation(&groups).1 / (groups.len() as f64).sqrt())
+    let mut groups = Running::default();
+    beyond.chunks(each).for_each(|group| groups.add(share(group)));
+    (part, groups.standard_error().unwrap_or(0.0))
 }
 
 /// "2.3 % ± 0.5 %"; where no case is beyond, or every one, the most that this can mean with 95 % confidence: three
@@ -129,13 +120,6 @@ mod tests {
         assert_eq!(part_in_words(&hits(40, 400), 10), "10 % ± 4.8 %");
         assert_eq!(part_in_words(&hits(0, 600), 1), "none (under 0.5 %)");
         assert_eq!(part_in_words(&hits(600, 600), 1), "all (over 99.5 %)");
-    }
-
-    #[test]
-    fn mean_and_deviation_are_those_of_a_sample() {
-        // 2, 4, 4, 4, 5, 5, 7, 9: mean 5, squares sum to 32, over 7
-        let (mean, deviation) = mean_and_deviation(&[2.0, 4.0, 4.0, 4.0, 5.0, 5.0, 7.0, 9.0]);
-        assert!((mean - 5.0).abs() < 1e-12 && (deviation - (32.0_f64 / 7.0).sqrt()).abs() < 1e-12);
     }
 
     proptest! {

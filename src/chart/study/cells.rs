@@ -1,7 +1,7 @@
-//! Rows that share a place, gathered to one point of a line.
+//! Rows that share a place, gathered to one point of a line; and how many lines there may be.
 
-use super::axis::distinct;
-use super::groups::nearest;
+use super::groups::at_places;
+use weldbow_engine::scatter;
 
 /// From this many cases at one place their 5 to 95 % range is drawn, below it all of them (a choice: with
 /// fewer, a fraction of 5 % is no case at all).
@@ -24,6 +24,18 @@ pub(super) struct Spot {
     pub warned: bool,
 }
 
+/// Most lines in one plot: the theme tells no more apart.
+pub(super) const MOST_LINES: usize = 12;
+/// Most words along the bottom (a choice: with more, labels are left out).
+pub(super) const MOST_WORDS: usize = 40;
+
+/// One line: which of all lines of the chart it is, and its points.
+pub(super) struct Line {
+    pub label: String,
+    pub(crate) rank: usize,
+    pub spots: Vec<Spot>,
+}
+
 /// What a row says: place, value, half width of its band (zero if there is none), whether it carries a warning.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Case {
@@ -36,14 +48,7 @@ pub(super) struct Case {
 /// One point a place, from left to right. The band holds every case with its own band, or the middle 90 %
 /// where there are [`MANY`].
 pub(super) fn spots(cases: &[Case]) -> Vec<Spot> {
-    let places = distinct(cases.iter().map(|case| case.x));
-    let mut at_place: Vec<Vec<Case>> = vec![Vec::new(); places.len()];
-    for case in cases {
-        if let Some(rank) = nearest(&places, case.x) {
-            at_place[rank].push(*case);
-        }
-    }
-    places.into_iter().zip(at_place).map(|(x, cases)| spot(x, &cases)).collect()
+    at_places(cases, |case| case.x).map(|(x, cases)| spot(x, &cases)).collect()
 }
 
 fn spot(x: f64, cases: &[Case]) -> Spot {
@@ -70,16 +75,9 @@ fn spot(x: f64, cases: &[Case]) -> Spot {
     }
 }
 
-/// Value below which that part of a rising list lies, with straight lines between its members
-/// (Hyndman and Fan 1996, definition 7; memory, sure). NaN for an empty list.
+/// Value below which that part of a rising list lies. NaN for an empty list.
 pub(super) fn quantile(rising: &[f64], part: f64) -> f64 {
-    let place = part.clamp(0.0, 1.0) * rising.len().saturating_sub(1) as f64;
-    let below = place.floor() as usize;
-    match (rising.get(below), rising.get(below + 1)) {
-        (Some(low), Some(high)) => low + (place - below as f64) * (high - low),
-        (Some(only), None) => *only,
-        _ => f64::NAN,
-    }
+    scatter::quantile(rising, part).unwrap_or(f64::NAN)
 }
 
 /// Stretches of a line between failed points.

@@ -33,88 +33,52 @@ impl ChartSpecFault {
     }
 }
 
-/// What a kind does with a key.
-#[derive(Clone, Copy, PartialEq)]
-enum Use {
-    Needs(&'static str),
-    May,
-    Never,
-}
-
 /// What a kind asks of a spec.
 struct Rule {
     kind: &'static str,
-    uses: &'static str,
-    x: Use,
-    x_numbers: bool,
-    y: Use,
-    /// Why there may be one column only; empty if several may be.
+    /// The keys it uses, and what it needs one for; others it may do without.
+    uses: &'static [(&'static str, Option<&'static str>)],
+    /// Why there may be one column only as `y`; empty if several may be.
     y_one: &'static str,
-    by: Use,
-    panels: Use,
-    band: Use,
-    limit: Use,
 }
 
-const LEAST: Rule = Rule {
-    kind: "",
-    uses: "",
-    x: Use::Never,
-    x_numbers: false,
-    y: Use::Needs("the column of the result"),
-    y_one: "",
-    by: Use::Never,
-    panels: Use::Never,
-    band: Use::Never,
-    limit: Use::Never,
-};
+const BOTTOM: (&str, Option<&str>) = ("x", Some("the column along the bottom"));
+const RESULT: (&str, Option<&str>) = ("y", Some("the column of the result"));
 
 const fn rule(kind: ChartKind) -> Rule {
     match kind {
         ChartKind::Lines => Rule {
             kind: "chart of lines",
-            uses: "it uses x, y, by, panels, band, limit",
-            x: Use::Needs("the column along the bottom"),
-            y: Use::Needs("the column or columns up the side"),
-            by: Use::May,
-            panels: Use::May,
-            band: Use::May,
-            limit: Use::May,
-            ..LEAST
+            uses: &[
+                BOTTOM,
+                ("y", Some("the column or columns up the side")),
+                ("by", None),
+                ("panels", None),
+                ("band", None),
+                ("limit", None),
+            ],
+            y_one: "",
         },
         ChartKind::Map => Rule {
             kind: "map",
-            uses: "it uses x, by, y, limit",
-            x: Use::Needs("the column along the bottom"),
+            uses: &[BOTTOM, ("by", Some("the column up the side")), RESULT, ("limit", None)],
             y_one: "a map shows one",
-            by: Use::Needs("the column up the side"),
-            limit: Use::May,
-            ..LEAST
         },
         ChartKind::Histogram => Rule {
             kind: "histogram",
-            uses: "it uses x, limit",
-            x: Use::Needs("the column to be counted"),
-            x_numbers: true,
-            y: Use::Never,
-            limit: Use::May,
-            ..LEAST
+            uses: &[("x", Some("the column to be counted")), ("limit", None)],
+            y_one: "",
         },
         ChartKind::Scatter => Rule {
             kind: "scatter chart",
-            uses: "it uses x, y, by, panels, limit",
-            x: Use::Needs("the column along the bottom"),
+            uses: &[BOTTOM, RESULT, ("by", None), ("panels", None), ("limit", None)],
             y_one: "a scatter chart shows one",
-            by: Use::May,
-            panels: Use::May,
-            limit: Use::May,
-            ..LEAST
         },
         ChartKind::Tornado => {
-            Rule { kind: "tornado chart", uses: "it uses y", y_one: "a tornado chart shows one", ..LEAST }
+            Rule { kind: "tornado chart", uses: &[RESULT], y_one: "a tornado chart shows one" }
         }
         ChartKind::Shares => {
-            Rule { kind: "chart of shares", uses: "it uses y", y_one: "a chart of shares shows one", ..LEAST }
+            Rule { kind: "chart of shares", uses: &[RESULT], y_one: "a chart of shares shows one" }
         }
     }
 }
@@ -135,18 +99,18 @@ const fn rule(kind: ChartKind) -> Rule {
 pub fn check(spec: &ChartSpec, columns: &[(&str, bool)]) -> Result<(), ChartSpecFault> {
     let rule = rule(spec.kind);
     let check = Check { rule: &rule, columns };
-    check.key("x", rule.x, rule.x_numbers, spec.x.as_slice())?;
-    check.key("y", rule.y, true, &spec.y)?;
+    check.key("x", spec.kind == ChartKind::Histogram, spec.x.as_slice())?;
+    check.key("y", true, &spec.y)?;
     if spec.y.len() > 1 && !rule.y_one.is_empty() {
         return ChartSpecFault::one_column(spec.y.len(), rule.y_one);
     }
-    check.key("by", rule.by, false, spec.by.as_slice())?;
-    check.key("panels", rule.panels, false, spec.panels.as_slice())?;
-    check.key("band", rule.band, true, spec.band.as_slice())?;
+    check.key("by", false, spec.by.as_slice())?;
+    check.key("panels", false, spec.panels.as_slice())?;
+    check.key("band", true, spec.band.as_slice())?;
     if spec.band.is_some() && spec.y.len() > 1 {
         return ChartSpecFault::one_column(spec.y.len(), "but a `band` belongs to one");
     }
-    check.key("limit", rule.limit, true, spec.limit.as_slice())
+    check.key("limit", true, spec.limit.as_slice())
 }
 
 struct Check<'c> {
@@ -155,20 +119,16 @@ struct Check<'c> {
 }
 
 impl Check<'_> {
-    fn key(
-        &self,
-        key: &'static str,
-        usage: Use,
-        numbers: bool,
-        names: &[String],
-    ) -> Result<(), ChartSpecFault> {
+    fn key(&self, key: &'static str, numbers: bool, names: &[String]) -> Result<(), ChartSpecFault> {
         let Rule { kind, uses, .. } = self.rule;
         let fault = |text| ChartSpecFault::at(key, text);
-        match usage {
-            Use::Never if !names.is_empty() => {
-                return fault(format!("`{key}` says nothing in a {kind}; leave it out ({uses})"));
+        match uses.iter().find(|used| used.0 == key) {
+            None if !names.is_empty() => {
+                let used: Vec<&str> = uses.iter().map(|used| used.0).collect();
+                let used = used.join(", ");
+                return fault(format!("`{key}` says nothing in a {kind}; leave it out (it uses {used})"));
             }
-            Use::Needs(need) if names.is_empty() => {
+            Some((_, Some(need))) if names.is_empty() => {
                 return fault(format!("`{key}` is missing: a {kind} needs {need}; {}", self.hint(numbers)));
             }
             _ => {}
@@ -204,6 +164,26 @@ impl Check<'_> {
             (false, _) => format!("one of {known}"),
         }
     }
+}
+
+/// A fault if a column takes more values than can be told apart.
+pub(super) fn at_most(
+    most: usize,
+    found: usize,
+    key: &'static str,
+    name: Option<&String>,
+    instead: &'static str,
+) -> Result<(), ChartSpecFault> {
+    if found <= most {
+        return Ok(());
+    }
+    let name = name.map_or("", String::as_str);
+    ChartSpecFault::at(
+        key,
+        format!(
+            "`{key}`: column `{name}` takes {found} different values, at most {most} can be shown; {instead}"
+        ),
+    )
 }
 
 #[cfg(test)]

@@ -1,7 +1,6 @@
 //! Bars over words: a cluster a word, a bar a line, its value at its end.
 
-use super::cells::Spot;
-use super::line::Line;
+use super::cells::{Line, Spot};
 use super::marks::{cross, hatch};
 use super::values::{largest, rounded};
 use crate::Done;

@@ -1,7 +1,7 @@
 //! Lines of equal value over a grid, by marching squares.
 
 use crate::canvas::Point;
-use std::collections::BTreeMap;
+use crate::chains::chains;
 
 /// Values over a grid of places: `z[row][column]` at (x[column], y[row]); NaN where a case failed.
 #[derive(Debug, Clone, PartialEq)]
@@ -52,28 +52,17 @@ impl Grid {
     /// Lines on which the field has that level; a closed one ends where it begins. Cells with a failed
     /// corner have none. In a saddle the middle of the cell decides.
     pub(super) fn contours(&self, level: f64) -> Vec<Vec<Point>> {
-        let mut next: BTreeMap<Edge, Vec<Edge>> = BTreeMap::new();
+        let mut pieces: Vec<[Edge; 2]> = Vec::new();
         for row in 0..self.y.len().saturating_sub(1) {
             for column in 0..self.x.len().saturating_sub(1) {
-                for (a, b) in self.crossings(row, column, level) {
-                    next.entry(a).or_default().push(b);
-                    next.entry(b).or_default().push(a);
-                }
+                pieces.extend(self.crossings(row, column, level));
             }
         }
-        let mut lines = Vec::new();
-        // open lines first: they begin where only one piece meets an edge
-        let open: Vec<Edge> = next.iter().filter(|(_, to)| to.len() == 1).map(|(edge, _)| *edge).collect();
-        for start in open {
-            lines.extend(walk(&mut next, start));
-        }
-        while let Some(start) = next.keys().next().copied() {
-            lines.extend(walk(&mut next, start));
-        }
-        lines.into_iter().map(|line| line.into_iter().map(|edge| self.point(edge, level)).collect()).collect()
+        let lines = chains(pieces.into_iter().rev()).into_iter();
+        lines.map(|line| line.into_iter().map(|edge| self.point(edge, level)).collect()).collect()
     }
 
-    fn crossings(&self, row: usize, column: usize, level: f64) -> Vec<(Edge, Edge)> {
+    fn crossings(&self, row: usize, column: usize, level: f64) -> Vec<[Edge; 2]> {
         let corner = |up: usize, along: usize| self.z[row + up][column + along];
         let corners = [corner(0, 0), corner(0, 1), corner(1, 1), corner(1, 0)];
         if corners.iter().any(|z| !z.is_finite()) {
@@ -84,11 +73,11 @@ impl Grid {
         let above = corners.map(|z| z >= level);
         let cut: Vec<Edge> = (0..4).filter(|n| above[*n] != above[(n + 1) % 4]).map(|n| edges[n]).collect();
         match cut.as_slice() {
-            [a, b] => vec![(*a, *b)],
+            [a, b] => vec![[*a, *b]],
             [a, b, c, d] => {
                 let middle = corners.iter().map(|z| 0.25 * z).sum::<f64>() >= level;
                 // the first corner is cut off from the middle, or its neighbours are
-                if middle == above[0] { vec![(*a, *b), (*c, *d)] } else { vec![(*d, *a), (*b, *c)] }
+                if middle == above[0] { vec![[*a, *b], [*c, *d]] } else { vec![[*d, *a], [*b, *c]] }
             }
             _ => Vec::new(),
         }
@@ -104,29 +93,6 @@ impl Grid {
             (self.x[column], self.y[row] + part * (self.y[row + 1] - self.y[row]))
         }
     }
-}
-
-/// Follows pieces from edge to edge and takes them out.
-fn walk(next: &mut BTreeMap<Edge, Vec<Edge>>, start: Edge) -> Option<Vec<Edge>> {
-    let mut line = vec![start];
-    let mut here = start;
-    while let Some(to) = take(next, here, None) {
-        take(next, to, Some(here));
-        line.push(to);
-        here = to;
-    }
-    (line.len() > 1).then_some(line)
-}
-
-/// Takes out one piece that meets `edge`: any, or the one that leads to `to`.
-fn take(next: &mut BTreeMap<Edge, Vec<Edge>>, edge: Edge, to: Option<Edge>) -> Option<Edge> {
-    let pieces = next.get_mut(&edge)?;
-    let place = to.map_or(Some(pieces.len() - 1), |to| pieces.iter().position(|piece| *piece == to))?;
-    let taken = pieces.swap_remove(place);
-    if pieces.is_empty() {
-        next.remove(&edge);
-    }
-    Some(taken)
 }
 
 #[cfg(test)]

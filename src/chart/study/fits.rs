@@ -1,9 +1,8 @@
 //! Whether a spec can be drawn of what a study will bring, told before a row of it is computed.
 
-use super::check::{ChartSpecFault, check};
-use super::line::MOST_LINES;
+use super::cells::MOST_LINES;
+use super::check::{ChartSpecFault, at_most, check};
 use super::small_plots::MOST_PLOTS;
-use super::view::at_most;
 use weldbow_engine::study::{ChartKind, ChartSpec, Column, Values};
 
 /// What a map or more plots would do better than more lines.

@@ -22,13 +22,7 @@ impl Groups {
         };
         match &column.values {
             Values::Numbers(_) => {
-                let values = distinct(rows.iter().map(|row| at(column, *row)));
-                let mut groups = vec![Vec::new(); values.len()];
-                for row in rows {
-                    if let Some(rank) = nearest(&values, at(column, *row)) {
-                        groups[rank].push(*row);
-                    }
-                }
+                let (values, groups): (Vec<f64>, _) = at_places(rows, |row| at(column, *row)).unzip();
                 Self { labels: told_apart(&values, &column.unit), rows: groups }
             }
             Values::Words(_) => {
@@ -48,6 +42,21 @@ impl Groups {
             }
         }
     }
+}
+
+/// The different places of some things, rising, and what is at each; what has no place is at none.
+pub(super) fn at_places<T: Copy>(
+    all: &[T],
+    place: impl Fn(&T) -> f64,
+) -> impl Iterator<Item = (f64, Vec<T>)> {
+    let places = distinct(all.iter().map(&place));
+    let mut there = vec![Vec::new(); places.len()];
+    for one in all {
+        if let Some(rank) = nearest(&places, place(one)) {
+            there[rank].push(*one);
+        }
+    }
+    places.into_iter().zip(there)
 }
 
 /// Rank of the value nearest to a number; none for NaN.

@@ -8,10 +8,9 @@ use super::limits::{Limits, beyond};
 use super::marks::hatch;
 use super::sheet::{SheetText, sheet};
 use super::view::StudyView;
-use super::width::RIGHT;
 use super::worded::{at, cases, column, counted, head, rough, sentences, value};
-use crate::axes::{Panel, Range};
-use crate::canvas::{At, Canvas, MARGIN, corners};
+use crate::axes::{FAR_LIMIT, Panel, Range};
+use crate::canvas::{At, Canvas, MARGIN, RIGHT_END, corners};
 use crate::number::number;
 use crate::spread::spread;
 use crate::theme::{
@@ -97,9 +96,6 @@ struct Line {
     below: bool,
 }
 
-/// A limit this many times larger than every value would flatten them; it is named, not drawn (a choice).
-const FAR: f64 = 4.0;
-
 /// Edges on the sides where values are, each the tightest there: a window may be wider on one side than on the other.
 fn sided(rows: &[usize], shown: &Column, limit: &Column) -> Vec<Line> {
     let values =
@@ -110,7 +106,7 @@ fn sided(rows: &[usize], shown: &Column, limit: &Column) -> Vec<Line> {
         there.map(|v| v.1).filter(|size| size.is_finite()).reduce(f64::min)
     };
     let edge = |below: bool| {
-        let size = tightest(below).filter(|size| largest <= 0.0 || *size <= FAR * largest)?;
+        let size = tightest(below).filter(|size| largest <= 0.0 || *size <= FAR_LIMIT * largest)?;
         Some(Line { at: if below { 0.0 - size } else { size }, below })
     };
     [true, false].into_iter().filter_map(edge).collect()
@@ -159,12 +155,12 @@ impl<'t> Counted<'t> {
         let marks: Vec<Mark> = self.y.marks(7.0).into_iter().filter(whole).map(counted).collect();
         let widest = paper.widest(marks.iter().map(|mark| &mark.text), LABEL)?;
         let left = MARGIN + 30.0 + widest;
-        let foot = Foot::of(paper, &self.x, RIGHT - left)?;
+        let foot = Foot::of(paper, &self.x, RIGHT_END - left)?;
         let (x, y) = (self.x.range, self.y.range);
-        let panel = Panel::new((left, RIGHT), (top + BARS_FROM, bottom - foot.tall - 22.0), x, y);
+        let panel = Panel::new((left, RIGHT_END), (top + BARS_FROM, bottom - foot.tall - 22.0), x, y);
         for mark in marks {
             let y = panel.py(mark.place);
-            paper.line(&[(left, y), (RIGHT, y)], GRID)?;
+            paper.line(&[(left, y), (RIGHT_END, y)], GRID)?;
             paper.text((left - 7.0, y), At::Right, &mark.text, LABEL)?;
         }
         self.bars(paper, &panel)?;
@@ -173,8 +169,8 @@ impl<'t> Counted<'t> {
         self.limits(paper, &panel, top)?;
         self.middle(paper, &panel, top)?;
         let width = value(self.bins.width, &self.column.unit);
-        let name = paper.shortened(&self.x.name, RIGHT - left, LABEL)?;
-        paper.text((0.5 * (left + RIGHT), bottom - 9.0), At::Middle, &name, LABEL)?;
+        let name = paper.shortened(&self.x.name, RIGHT_END - left, LABEL)?;
+        paper.text((0.5 * (left + RIGHT_END), bottom - 9.0), At::Middle, &name, LABEL)?;
         let name = if self.cases > 0 { format!("cases in a bar of {width}") } else { "cases".to_owned() };
         paper.upward((MARGIN + 6.0, panel.middle().1), &name, LABEL)
     }

@@ -1,13 +1,9 @@
 //! The limit a result is held against, both ways, along an axis.
 
-use super::axis::distinct;
-use super::groups::nearest;
+use super::groups::at_places;
 use super::worded::{at, bare, head, value};
-use crate::axes::Range;
+use crate::axes::{FAR_LIMIT, Range};
 use weldbow_engine::study::Column;
-
-/// A limit this many times larger than every value would flatten them; it is named, not drawn (a choice).
-const FAR: f64 = 4.0;
 
 /// A limit and where it is drawn.
 #[derive(Debug, Clone, PartialEq)]
@@ -30,18 +26,15 @@ impl Limits {
         values: &[f64],
     ) -> Option<Self> {
         let column = column?;
-        let places = distinct(rows.iter().map(|row| place(*row)));
-        let mut tightest = vec![f64::INFINITY; places.len()];
-        for row in rows {
-            let size = at(column, *row).abs();
-            if let (Some(rank), true) = (nearest(&places, place(*row)), size.is_finite()) {
-                tightest[rank] = tightest[rank].min(size);
-            }
-        }
-        let sizes: Vec<(f64, f64)> = places.into_iter().zip(tightest).filter(|s| s.1.is_finite()).collect();
+        let tightest = |rows: Vec<usize>| {
+            rows.into_iter().map(|row| at(column, row).abs()).filter(|size| size.is_finite()).reduce(f64::min)
+        };
+        let sizes: Vec<(f64, f64)> = at_places(rows, |row| place(*row))
+            .filter_map(|(place, rows)| Some((place, tightest(rows)?)))
+            .collect();
         let least = sizes.iter().map(|s| s.1).reduce(f64::min)?;
         let largest = values.iter().filter(|v| v.is_finite()).fold(0.0_f64, |l, v| l.max(v.abs()));
-        let near = largest <= 0.0 || least <= FAR * largest;
+        let near = largest <= 0.0 || least <= FAR_LIMIT * largest;
         let below = values.iter().any(|v| *v < 0.0);
         let above = values.iter().any(|v| *v > 0.0) || !below;
         let sides = [(-1.0, below), (1.0, above)].into_iter().filter(|s| s.1 && near).map(|s| s.0).collect();

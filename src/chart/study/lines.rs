@@ -1,13 +1,13 @@
 //! Results against what varies: one line a value of `by`, marks at what was computed, straight lines between.
 
 use super::axis::Axis;
-use super::cells::{Case, MANY, Spot, runs, spots};
+use super::cells::{Case, Line, MANY, MOST_LINES, MOST_WORDS, Spot, runs, spots};
+use super::check::at_most;
 use super::columns::{columns, whisker};
 use super::ends::{End, Sign, label, room};
 use super::fits::FEWER_LINES;
 use super::groups::{Groups, named};
 use super::limits::{Limits, band_beyond, beyond};
-use super::line::{Line, MOST_LINES, MOST_WORDS};
 use super::look::Look;
 use super::marks::{cross, hollow, mark};
 use super::names::{line_name, one_of_many, sorted_by, threshold, together};
@@ -15,7 +15,7 @@ use super::places::places;
 use super::sheet::{SheetText, sheet};
 use super::small_plots::{MOST_PLOTS, Plots};
 use super::values::{BEFORE, largest, name_and_value, rounded, valued, write_first};
-use super::view::{StudyView, at_most};
+use super::view::StudyView;
 use super::worded::{
     at, axis_name, behind, beyond_in_words, cases, column, crossed_out, head, reach, sentences,
 };

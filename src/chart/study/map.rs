@@ -1,7 +1,7 @@
 //! A result as shades over two inputs, with labelled contours and the line where it reaches its limit.
 
 use super::axis::{Axis, distinct};
-use super::check::ChartSpecFault;
+use super::check::{ChartSpecFault, at_most};
 use super::contour::Grid;
 use super::groups::nearest;
 use super::limits::{Limits, beyond};
@@ -9,7 +9,7 @@ use super::map_labels::{Taken, name_contour};
 use super::marks::{cross, mark};
 use super::sheet::{SheetText, sheet};
 use super::small_plots::Plots;
-use super::view::{StudyView, at_most};
+use super::view::StudyView;
 use super::worded::{
     at, axis_name, bare, beyond_in_words, column, crossed_out, head, reach, sentences, value,
 };

@@ -1,6 +1,6 @@
 //! Pictures of a study: what its table says, drawn as the study file asks.
 //!
-//! `pictures` draws all of a study, `chart` one of them from what is in `view`; `check` and `fits` tell a spec that cannot be drawn before anything is computed. One file a
+//! `pictures` draws all of a study, or one of them from what is in `view`; `check` and `fits` tell a spec that cannot be drawn before anything is computed. One file a
 //! kind: `lines` (with `columns` over words, `values`, `names` and, for places along the member, `places`) and `scatter` (both over `small_plots`), `map` (with `contour`, `map_labels`), `histogram`
 //! (with `bins`), `tornado` and `shares` (with `bars`). Under them: `cells` gathers rows to points, `axis`
 //! and `foot` make axes of columns, `ends` labels lines, `limits`, `sheet` (title, source, member), `marks`,
@@ -10,7 +10,6 @@ mod axis;
 mod bars;
 mod bins;
 mod cells;
-mod chart;
 mod check;
 mod columns;
 mod contour;
@@ -18,15 +17,10 @@ mod ends;
 mod fits;
 mod foot;
 mod groups;
-#[cfg(test)]
-mod hard_samples;
 mod histogram;
 mod limits;
-mod line;
 mod lines;
 mod look;
-#[cfg(test)]
-mod looks;
 mod map;
 mod map_labels;
 mod marks;
@@ -34,16 +28,15 @@ mod member;
 mod names;
 mod pictures;
 mod places;
-#[cfg(test)]
-mod samples;
 mod scatter;
 mod shares;
 mod sheet;
 mod small_plots;
+#[cfg(test)]
+mod tests;
 mod tornado;
 mod values;
 mod view;
-mod width;
 mod worded;
 
 pub use check::{ChartSpecFault, check};

@@ -1,7 +1,8 @@
 //! Every picture a study specs for.
 
-use super::chart::study_chart;
+use super::fits::fits;
 use super::view::StudyView;
+use super::{histogram, lines, map, scatter, shares, tornado};
 use crate::{Done, Picture};
 use weldbow_engine::job;
 use weldbow_engine::prediction::Job;
@@ -51,4 +52,21 @@ pub fn study_pictures(study: &Study, table: &Table, name: &str) -> Done<Vec<Pict
         study_chart(&view, spec, &name)
     };
     study.charts.iter().enumerate().map(draw).collect()
+}
+
+/// Draws the spec from the table; `name` is the stem of the file.
+///
+/// # Errors
+/// [`ChartError::Wish`](crate::ChartError::Wish) if the spec does not fit the table, with the key at fault; the other errors mean a
+/// broken build.
+pub(crate) fn study_chart(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Done<Picture> {
+    fits(spec, &view.table.columns, |_| None)?;
+    match spec.kind {
+        ChartKind::Lines => lines::lines(view, spec, name),
+        ChartKind::Map => map::map(view, spec, name),
+        ChartKind::Histogram => histogram::histogram(view, spec, name),
+        ChartKind::Scatter => scatter::scatter(view, spec, name),
+        ChartKind::Tornado => tornado::tornado(view, spec, name),
+        ChartKind::Shares => shares::shares(view, spec, name),
+    }
 }

@@ -1,21 +1,21 @@
 //! One dot a case: a result against an input or another result.
 
 use super::axis::{Axis, distinct};
+use super::cells::{MOST_LINES, MOST_WORDS};
+use super::check::at_most;
 use super::ends::room;
 use super::groups::{Groups, named};
 use super::limits::{Limits, beyond};
-use super::line::{MOST_LINES, MOST_WORDS};
 use super::marks::{cross, hollow, mark};
 use super::names::{one_quantity, sorted_by};
 use super::sheet::{SheetText, sheet};
 use super::small_plots::{MOST_PLOTS, Plots};
-use super::view::{StudyView, at_most};
-use super::width::RIGHT;
+use super::view::StudyView;
 use super::worded::{
     at, axis_name, beyond_in_words, cases, column, crossed_out, head, reach, sentences, told_apart,
 };
 use crate::axes::{Panel, Range};
-use crate::canvas::{At, Canvas, MARGIN};
+use crate::canvas::{At, Canvas, MARGIN, RIGHT_END};
 use crate::number::{number, ticks};
 use crate::ramp::class_ink;
 use crate::theme::{BLACK, GHOST, HEADING, Ink, LABEL, LIMIT, SMALL, VALUE, WHITE, ZERO, series};
@@ -100,7 +100,7 @@ pub(super) fn scatter(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Don
         let key = Key { by, classes: &classes, limit: limits.as_ref() };
         let wide = key.wide(paper)?;
         // two axes of one quantity make a square
-        let wide = if equal { wide.max(RIGHT - MARGIN - SQUARE) } else { wide };
+        let wide = if equal { wide.max(RIGHT_END - MARGIN - SQUARE) } else { wide };
         plots.draw(paper, heights, (6.0, wide), |n, panel| {
             let here = groups.rows.get(n).map_or(&[][..], Vec::as_slice);
             if equal {

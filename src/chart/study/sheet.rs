@@ -2,8 +2,7 @@
 
 use super::member::{STRIP, strip};
 use super::view::StudyView;
-use super::width::WIDTH;
-use crate::canvas::{BELOW_TITLE, Canvas, Heading, MARGIN, clean, draw};
+use crate::canvas::{BELOW_TITLE, Canvas, Heading, MARGIN, WIDTH, clean, draw};
 use crate::theme::SMALL;
 use crate::{Done, Picture};
 use weldbow_engine::input::text::capital;

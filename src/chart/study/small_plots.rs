@@ -2,10 +2,9 @@
 
 use super::axis::Axis;
 use super::foot::Foot;
-use super::width::RIGHT;
 use crate::Done;
 use crate::axes::Panel;
-use crate::canvas::{At, Canvas, MARGIN};
+use crate::canvas::{At, Canvas, MARGIN, RIGHT_END};
 use crate::theme::{BLACK, GRID, HEADING, LABEL, Letters, OUTLINE, SMALL, ZERO};
 
 /// Most small plots on one sheet (a choice: more are too small to read).
@@ -84,7 +83,7 @@ impl Plots<'_> {
         let (columns, rows) = (self.columns(), self.rows());
         let numbers = self.numbers(paper, bottom - top)?;
         let left = MARGIN + 22.0 + numbers + 8.0;
-        let wide = (RIGHT - key - left - GAP * (columns - 1) as f64) / columns as f64;
+        let wide = (RIGHT_END - key - left - GAP * (columns - 1) as f64) / columns as f64;
         let foot = Foot::of(paper, self.x, wide - room)?;
         let named = self.names.iter().any(|name| !name.is_empty());
         let over = if named { OVER } else { 16.0 };
@@ -103,8 +102,8 @@ impl Plots<'_> {
                 foot.labels(paper, &panel)?;
             }
         }
-        let middle = left + 0.5 * (RIGHT - key - room - left);
-        let name = paper.shortened(&self.x.name, RIGHT - left, LABEL)?;
+        let middle = left + 0.5 * (RIGHT_END - key - room - left);
+        let name = paper.shortened(&self.x.name, RIGHT_END - left, LABEL)?;
         let half = 0.5 * paper.width_of(&name, LABEL)?;
         paper.text((middle.max(left + half), bottom - 9.0), At::Middle, &name, LABEL)?;
         let name = paper.shortened(&self.y.name, all - top, LABEL)?;

@@ -5,10 +5,9 @@ use super::bars::{Bars, key, piece};
 use super::check::ChartSpecFault;
 use super::sheet::{SheetText, sheet};
 use super::view::StudyView;
-use super::width::RIGHT;
 use super::worded::{alike, axis_name, bare, column, counted, head, sentences, sound, value};
 use crate::axes::Panel;
-use crate::canvas::{At, Canvas, MARGIN, clean};
+use crate::canvas::{At, Canvas, MARGIN, RIGHT_END, clean};
 use crate::theme::{BLACK, FULL, LABEL, SMALL, Stroke, VALUE, WHITE};
 use crate::{ChartError, Done, Picture};
 use weldbow_engine::scatter::OneAtATime;
@@ -86,10 +85,10 @@ pub(super) fn tornado(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Don
         paper.line(&[(x, panel.top - 6.0), (x, panel.bottom)], Stroke::new(BLACK, 1.6, FULL))?;
         let text = format!("{} with all inputs at their middle", value(middle, &shown.unit));
         let half = 0.5 * paper.width_of(&text, VALUE)?;
-        let at = x.clamp(MARGIN + half, (RIGHT - half).max(MARGIN + half));
+        let at = x.clamp(MARGIN + half, (RIGHT_END - half).max(MARGIN + half));
         paper.text((at, panel.top - 15.0), At::Middle, &text, VALUE)?;
         key(paper, &["input at its low end", "input at its high end"])?;
-        paper.text_within((MARGIN, bottom + 8.0), RIGHT - MARGIN, &rest, SMALL)
+        paper.text_within((MARGIN, bottom + 8.0), RIGHT_END - MARGIN, &rest, SMALL)
     })
 }
 

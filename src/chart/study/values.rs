@@ -1,6 +1,6 @@
 //! Values in numbers beside the ends of lines.
 
-use super::line::Line;
+use super::cells::Line;
 use crate::Done;
 use crate::axes::Panel;
 use crate::canvas::{At, Canvas, Point};

@@ -1,6 +1,5 @@
 //! What the pictures of a study are drawn from.
 
-use super::check::ChartSpecFault;
 use weldbow_engine::prediction::Job;
 use weldbow_engine::scatter::{OneAtATime, Share};
 use weldbow_engine::study::Table;
@@ -38,24 +37,4 @@ impl StudyView<'_> {
     pub(super) fn sign_of_warning(&self, sign: &str) -> String {
         if self.warned.is_empty() { String::new() } else { format!("{sign}: a case with a warning") }
     }
-}
-
-/// A fault if a column takes more values than can be told apart.
-pub(super) fn at_most(
-    most: usize,
-    found: usize,
-    key: &'static str,
-    name: Option<&String>,
-    instead: &'static str,
-) -> Result<(), ChartSpecFault> {
-    if found <= most {
-        return Ok(());
-    }
-    let name = name.map_or("", String::as_str);
-    ChartSpecFault::at(
-        key,
-        format!(
-            "`{key}`: column `{name}` takes {found} different values, at most {most} can be shown; {instead}"
-        ),
-    )
 }

@@ -1,9 +1,13 @@
 //! What the pictures of a travelling arc are drawn from, and the words they share.
 
-use weldbow_engine::moving_arc::{Foot, Grip, PassTravelled, Travel};
+use crate::measure::Unit;
+use weldbow_engine::moving_arc::{Foot, Glance, Grip, PassTravelled, Travel};
 use weldbow_engine::prediction::Job;
 use weldbow_engine::units::{System, show};
 use weldbow_engine::verification::TravelledCase;
+
+/// Unit of the angles.
+pub(super) const DEGREE: Unit = Unit { name: "°", mm: 1f64.to_radians(), decimals: 2 };
 
 /// A case and what came of it, as the pictures take them.
 #[derive(Clone, Copy)]
@@ -40,6 +44,16 @@ impl Drawn<'_> {
     pub(super) fn passes(&self) -> &[PassTravelled] {
         &self.moved.outcome.passes
     }
+}
+
+/// Mean rise of both halves, rad.
+pub(super) const fn cup(glance: &Glance) -> f64 {
+    f64::midpoint(glance.near_rad, glance.far_rad)
+}
+
+/// Half the difference of their rises, rad.
+pub(super) const fn tilt(glance: &Glance) -> f64 {
+    (glance.near_rad - glance.far_rad) / 2.0
 }
 
 /// How web and flange meet and what holds them, in a few words.

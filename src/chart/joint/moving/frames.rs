@@ -1,18 +1,18 @@
 //! Instants of the joint while the arc travels: how hot its face is and how its halves stand, seen from the near side and a little from above.
 
-use super::drawn::Drawn;
-use crate::canvas::{At, Canvas, Heading, MARGIN, Point, draw};
+use super::drawn::{Drawn, cup, tilt};
+use crate::canvas::{At, Canvas, Heading, MARGIN, Point, WIDTH, draw};
 use crate::joint::bands::Bands;
 use crate::joint::clip::Vertex;
 use crate::joint::legend::legend;
 use crate::joint::levels::temperature;
-use crate::joint::worded::{angle, degree_name, degrees, hot};
+use crate::joint::worded::{angle, degree_name, degrees};
 use crate::number::{number, round_down};
 use crate::theme::{GHOST, HEADING, LABEL, OUTLINE, SMALL};
 use crate::{Done, Picture};
 use weldbow_engine::moving_arc::{Frame, PassTravelled};
+use weldbow_engine::units::show;
 
-const WIDTH: f64 = 900.0;
 /// Right of the pictures for the legend, px.
 const BAR: f64 = 110.0;
 const COLUMNS: usize = 3;
@@ -117,11 +117,10 @@ impl<'a> Scene<'a> {
             paper.text((at.0, at.1 - 32.0), At::Middle, "arc", SMALL)?;
         }
         let amid = frame.slices.get(frame.slices.len() / 2);
-        let (cup, tilt) = amid
-            .map_or((0.0, 0.0), |g| (f64::midpoint(g.near_rad, g.far_rad), (g.near_rad - g.far_rad) / 2.0));
+        let (cup, tilt) = amid.map_or((0.0, 0.0), |glance| (cup(glance), tilt(glance)));
         let hottest = frame.slices.iter().map(|g| g.hottest_c).fold(f64::NEG_INFINITY, f64::max);
         let decimals = usize::from(frame.time_s < 100.0);
-        let hottest = hot(hottest, self.drawn.system);
+        let hottest = show::temperature(hottest, self.drawn.system);
         let time = format!("{} s, hottest {hottest}", number(frame.time_s, decimals));
         paper.text((corner.0, corner.1 + 4.0), At::Left, &time, LABEL)?;
         let words = format!("amid: cup {}, tilt {}", angle(cup), angle(tilt));

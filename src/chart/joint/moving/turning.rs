@@ -1,17 +1,15 @@
 //! How the place amid the length turns while the arc comes, passes and goes.
 
-use super::drawn::Drawn;
+use super::drawn::{DEGREE, Drawn, cup, tilt};
 use super::ended;
-use crate::axes::{Panel, Range};
-use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, Point, draw};
+use crate::axes::{LEFT, Panel, Range};
+use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, Point, WIDTH, draw};
 use crate::joint::worded::angle;
 use crate::measure::Unit;
 use crate::theme::{GHOST, HEADING, SMALL};
 use crate::{Done, Picture};
 use weldbow_engine::moving_arc::{Glance, PassTravelled};
 
-const WIDTH: f64 = 900.0;
-const LEFT: f64 = 92.0;
 const RIGHT: f64 = 730.0;
 const TALL: f64 = 220.0;
 const NEXT: f64 = 300.0;
@@ -57,24 +55,15 @@ fn history(pass: &PassTravelled, read: fn(&Glance) -> f64) -> Vec<Point> {
     pass.frames.iter().filter_map(|frame| Some((frame.time_s, read(frame.slices.get(amid)?)))).collect()
 }
 
-fn cup(glance: &Glance) -> f64 {
-    f64::midpoint(glance.near_rad, glance.far_rad)
-}
-
-fn tilt(glance: &Glance) -> f64 {
-    (glance.near_rad - glance.far_rad) / 2.0
-}
-
 fn one(paper: &Canvas<'_>, drawn: &Drawn<'_>, k: usize, pass: &PassTravelled, top: f64) -> Done {
     let over_s = drawn.travel().length_mm / drawn.travel().speed_mm_s;
-    let degree = Unit { name: "°", mm: 1f64.to_radians(), decimals: 2 };
     let second = Unit { name: "s", mm: 1.0, decimals: 0 };
     let named = [("cup", history(pass, cup)), ("tilt", history(pass, tilt))];
     let x = Range::to((1.0 + SHOWN) * over_s);
-    let y = Range::around(named.iter().flat_map(|(_, line)| line.iter().map(|p| p.1)), degree.mm * 0.1);
+    let y = Range::around(named.iter().flat_map(|(_, line)| line.iter().map(|p| p.1)), DEGREE.mm * 0.1);
     let panel = Panel::new((LEFT, RIGHT), (top, top + TALL), x, y);
     paper.text((MARGIN, top - 16.0), At::Left, &format!("Pass {}", k + 1), HEADING)?;
-    panel.y_axis(paper, degree, "angle amid the length")?;
+    panel.y_axis(paper, DEGREE, "angle amid the length")?;
     for (t, word) in [(amid_s(drawn), "arc here"), (over_s, "arc gone")] {
         paper.line(&[panel.at(t, y.low), panel.at(t, y.high)], GHOST)?;
         paper.text((panel.px(t) + 4.0, top + 6.0), At::Left, word, SMALL)?;
