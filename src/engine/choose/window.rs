@@ -4,6 +4,7 @@ use super::book::{Entry, speed_step_mm_s};
 use super::candidate::{Candidate, SearchSpace, Trip};
 use super::score::screened;
 use super::search::base;
+use crate::numerics::halved;
 use crate::units::{System, show};
 use crate::welding::{fillet, melt};
 use serde::Serialize;
@@ -130,7 +131,7 @@ fn tolerance(
         let speed = (speed / step).round() * step;
         let legs = |current| left_mm(entry, current, speed, gap);
         let (small, large) = (legs(entry.current_a.0), legs(entry.current_a.1));
-        let (mut inside, mut outside) = (small * 1.002, large * 0.998);
+        let (inside, outside) = (small * 1.002, large * 0.998);
         if inside >= outside || held(speed, outside) {
             continue;
         }
@@ -138,11 +139,8 @@ fn tolerance(
             out.push((speed, small));
             continue;
         }
-        while outside - inside > 0.02 {
-            let middle = 0.5 * (inside + outside);
-            if held(speed, middle) { inside = middle } else { outside = middle }
-        }
-        out.push((speed, inside));
+        let wide = |inside: f64, outside: f64| outside - inside > 0.02;
+        out.push((speed, halved([inside, outside], usize::MAX, wide, |leg| held(speed, leg))[0]));
     }
     out
 }

@@ -151,6 +151,11 @@ impl<'f> Lines<'f> {
         Self { table, findings, left_out: Vec::new() }
     }
 
+    /// Where a line stands; the table itself without a key.
+    fn place(&self, key: &str) -> String {
+        if key.is_empty() { self.table.to_owned() } else { format!("{}.{key}", self.table) }
+    }
+
     /// What a line says, or the usual value where it is left out.
     pub(crate) fn one(
         &mut self,
@@ -171,8 +176,94 @@ impl<'f> Lines<'f> {
     /// What a line says, if it is there.
     pub(crate) fn given(&mut self, key: &str, given: Option<impl Into<f64>>, bounds: &Bounds) -> Option<f64> {
         let given = given?.into();
-        self.findings.bounded(format!("{}.{key}", self.table), given, bounds);
+        self.findings.bounded(self.place(key), given, bounds);
         Some(given)
+    }
+
+    /// Both ends of a range, if a line gives one: inside their bounds and in order.
+    pub(crate) fn pair<T: Into<f64>>(
+        &mut self,
+        key: &str,
+        given: Option<(T, T)>,
+        bounds: &Bounds,
+    ) -> Option<(f64, f64)> {
+        Some(self.both(key, given?, bounds))
+    }
+
+    /// The same of a line that must be there.
+    pub(crate) fn both<T: Into<f64>>(
+        &mut self,
+        key: &str,
+        (low, high): (T, T),
+        bounds: &Bounds,
+    ) -> (f64, f64) {
+        let (low, high) = (low.into(), high.into());
+        let path = self.place(key);
+        let before = self.problems();
+        for (end, value) in [low, high].into_iter().enumerate() {
+            self.findings.bounded(format!("{path}[{end}]"), value, bounds);
+        }
+        if self.problems() == before && low > high {
+            let show = |v: f64| match bounds.unit {
+                "mm" => mm(v),
+                "mm/s" => format!("{} m/min", rounded(v * 0.06)),
+                unit => format!("{} {unit}", rounded(v)),
+            };
+            let found = format!("a range from {} down to {}", show(low), show(high));
+            self.findings.push(path, found, "the lower end first");
+        }
+        (low, high)
+    }
+
+    /// How much is wrong so far, here and elsewhere.
+    pub(crate) const fn problems(&self) -> usize {
+        self.findings.0.len()
+    }
+
+    /// A table or list in it.
+    pub(crate) fn at<T>(&mut self, key: &str, check: impl FnOnce(&mut Lines<'_>) -> T) -> T {
+        check(&mut Lines::of(&self.place(key), self.findings))
+    }
+
+    /// As [`Findings::bounded`].
+    pub(crate) fn bounded(&mut self, key: &str, value: impl Into<f64>, bounds: &Bounds) -> Option<f64> {
+        self.findings.bounded(self.place(key), value.into(), bounds)
+    }
+
+    /// As [`Findings::push`].
+    pub(crate) fn push(&mut self, key: &str, found: impl Text, wanted: impl Text) {
+        self.push_hint(key, found, wanted, Hint::Field);
+    }
+
+    /// As [`Findings::push_with`].
+    pub(crate) fn push_with(&mut self, key: &str, found: impl Text, wanted: impl Text, right: impl Text) {
+        self.push_hint(key, found, wanted, Hint::Right(right.into()));
+    }
+
+    /// As [`Findings::push_example`].
+    pub(crate) fn push_example(
+        &mut self,
+        key: &str,
+        found: impl Text,
+        wanted: impl Text,
+        example: impl Text,
+    ) {
+        self.push_hint(key, found, wanted, Hint::Example(example.into()));
+    }
+
+    /// Writes down that something is said twice.
+    pub(crate) fn push_either(&mut self, key: &str, found: impl Text, wanted: impl Text) {
+        self.push_with(key, found, wanted, "leave one of the two out");
+    }
+
+    /// As [`Findings::push_hint`].
+    pub(crate) fn push_hint(&mut self, key: &str, found: impl Text, wanted: impl Text, hint: Hint) {
+        self.findings.push_hint(self.place(key), found, wanted, hint);
+    }
+
+    /// As [`Findings::wps`].
+    pub(crate) fn wps(&mut self, said: Option<&String>) -> Option<Arc<str>> {
+        self.findings.wps(self.table, said)
     }
 }
 

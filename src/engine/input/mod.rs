@@ -16,6 +16,7 @@ pub mod text;
 pub use day::{day_number, day_text};
 pub use path::{PathStep, counted, steps_of, text_of};
 pub use problem::{Hint, Problem};
+pub(crate) use schema::kept_schema;
 pub use schema::{Node, Schema, as_toml};
 pub(crate) use shape::{is_usual, shape};
 

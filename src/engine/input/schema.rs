@@ -21,6 +21,18 @@ pub enum Node<'s> {
 #[derive(Debug)]
 pub struct Schema(Value);
 
+/// The schema of a form, made once.
+macro_rules! kept_schema {
+    ($form:ty) => {
+        fn schema() -> &'static $crate::input::Schema {
+            static SCHEMA: std::sync::LazyLock<$crate::input::Schema> =
+                std::sync::LazyLock::new($crate::input::Schema::of::<$form>);
+            &SCHEMA
+        }
+    };
+}
+pub(crate) use kept_schema;
+
 impl Schema {
     /// The schema of a shape, without the null that TOML does not have.
     pub fn of<T: JsonSchema>() -> Self {

@@ -13,13 +13,17 @@
 pub(crate) mod arc_limits;
 mod check;
 pub mod file;
-mod starter;
 
 pub use check::check;
 pub(crate) use check::{check_placed, check_traced, procedures_used};
-pub use starter::{STARTER, STARTER_US};
 
 use crate::prediction::Job;
+
+/// Starter in SI units, the text that `weldbow new` writes: a whole job with a remark at every line.
+pub const STARTER: &str = include_str!("starter/si.toml");
+
+/// Starter in US units.
+pub const STARTER_US: &str = include_str!("starter/us.toml");
 
 #[cfg(test)]
 mod reading;

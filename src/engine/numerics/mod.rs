@@ -19,6 +19,7 @@ pub(crate) use in_place::clone_in_place;
 pub(crate) use lanes::{LANES, Lanes};
 pub use number::Number;
 pub(crate) use powers::cube_root_above;
+pub(crate) use root::halved;
 pub use root::{RootError, root};
 pub use table::LinearTable;
 pub(crate) use wide::{Work, in_lanes};

@@ -80,6 +80,23 @@ pub fn root(mut f: impl FnMut(f64) -> f64, low: f64, high: f64, gap: f64) -> Res
     Ok(a)
 }
 
+/// Halves what lies between two ends, at most so often and while it is `wide`: the lower end moves up wherever `low_side` holds.
+pub(crate) fn halved(
+    [mut low, mut high]: [f64; 2],
+    rounds: usize,
+    wide: impl Fn(f64, f64) -> bool,
+    mut low_side: impl FnMut(f64) -> bool,
+) -> [f64; 2] {
+    for _ in 0..rounds {
+        if !wide(low, high) {
+            break;
+        }
+        let middle = 0.5 * (low + high);
+        if low_side(middle) { low = middle } else { high = middle }
+    }
+    [low, high]
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -1,8 +1,7 @@
 //! The pieces of one member, drawn and decided.
 
-use super::basis::shape;
 use super::case::Case;
-use super::work::Basis;
+use super::work::{Basis, shape};
 use crate::job::file::JobFile;
 use crate::prediction::{Job, Wanted, predict_each};
 use crate::scatter::{Draws, PIECES_AT_ONCE, Pieces, SamplingFault, fnv_1a};

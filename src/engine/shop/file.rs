@@ -1,6 +1,7 @@
 //! The whole shop file.
+//!
+//! A checked shop.
 
-use super::checked::{Shop, lend};
 use super::heat::HeatShape;
 use super::measuring::MeasuringShape;
 use super::press::PressShape;
@@ -10,23 +11,17 @@ use crate::choose::Book;
 use crate::choose::book::entries;
 use crate::choose::book::file::{EntryShape, LineShape};
 use crate::input::findings::{Bounds, Findings, bounds};
-use crate::input::{Beside, Form, Hint, KnownSlip, Problem, Schema, as_toml};
+use crate::input::{Beside, Form, Hint, KnownSlip, Problem, as_toml, kept_schema, shape};
 use crate::job::file::{JobFile, LearnedShape, take_in};
+use crate::straighten::piece::Measuring;
 use crate::straighten::plan;
-use schemars::JsonSchema;
-use serde::Deserialize;
 use serde_json::Value;
-use std::sync::LazyLock;
-
-static SCHEMA: LazyLock<Schema> = LazyLock::new(Schema::of::<ShopFile>);
 
 impl Form for ShopFile {
     const WHAT: &'static str = "a shop";
     const START: &'static str = "`weldbow new --shop` writes one";
 
-    fn schema() -> &'static Schema {
-        &SCHEMA
-    }
+    kept_schema!(ShopFile);
 
     fn known_slip(place: &str, found: &str, beside: &Value) -> Option<KnownSlip> {
         let value = beside.get(found).filter(|_| place == "line.trip")?;
@@ -43,35 +38,34 @@ const CHANCE: Bounds = bounds("a chance", 0.0, 1.0, "0 (never) to 1 (certain)", 
 /// One piece in twenty (choice).
 const PLAN_FROM: f64 = 0.05;
 
-/// What a shop has for welding and straightening, and what its time costs.
-#[derive(Debug, Clone, Default, PartialEq, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct ShopFile {
-    /// What to call the shop on plans and sheets.
-    #[schemars(example = &"Straightening bay, riding arena")]
-    pub title: Option<String>,
-    /// Chance that a piece needs straightening from which to get ready for it, 0 to 1; 0.05 without it.
-    #[schemars(example = &0.05)]
-    pub plan_from_chance: Option<f64>,
-    /// A press for whole members; none without this table.
-    pub press: Option<PressShape>,
-    /// Rollers or dies that bend a flange back; none without this table.
-    pub roller: Option<RollerShape>,
-    /// Torches for vee heats and lines of heat; none without this table.
-    pub heat: Option<HeatShape>,
-    /// Minutes and money; placeholders where a line is left out.
-    pub rates: Option<RatesShape>,
-    /// How well the shop measures.
-    pub measuring: Option<MeasuringShape>,
-    /// What the shop's own measured pieces say: the file that `weldbow calibrate` wrote, from where this file lies. It holds for
-    /// every job that names none itself.
-    #[schemars(with = "Option<String>", example = &"learned.toml")]
-    pub learned: Option<LearnedShape>,
-    /// The welding line; usual limits without it.
-    pub line: Option<LineShape>,
-    /// Qualified welding procedures, one `[[book]]` each; `weldbow choose` needs at least one.
-    #[serde(default)]
-    pub book: Vec<EntryShape>,
+shape! {
+    /// What a shop has for welding and straightening, and what its time costs.
+    #[derive(Default)]
+    pub struct ShopFile {
+        /// What to call the shop on plans and sheets.
+        pub title: Option<String> as "Straightening bay, riding arena",
+        /// Chance that a piece needs straightening from which to get ready for it, 0 to 1; 0.05 without it.
+        pub plan_from_chance: Option<f64> as 0.05,
+        /// A press for whole members; none without this table.
+        pub press: Option<PressShape>,
+        /// Rollers or dies that bend a flange back; none without this table.
+        pub roller: Option<RollerShape>,
+        /// Torches for vee heats and lines of heat; none without this table.
+        pub heat: Option<HeatShape>,
+        /// Minutes and money; placeholders where a line is left out.
+        pub rates: Option<RatesShape>,
+        /// How well the shop measures.
+        pub measuring: Option<MeasuringShape>,
+        /// What the shop's own measured pieces say: the file that `weldbow calibrate` wrote, from where this file lies. It holds for
+        /// every job that names none itself.
+        #[schemars(with = "Option<String>", example = &"learned.toml")]
+        pub learned: Option<LearnedShape>,
+        /// The welding line; usual limits without it.
+        pub line: Option<LineShape>,
+        /// Qualified welding procedures, one `[[book]]` each; `weldbow choose` needs at least one.
+        #[serde(default)]
+        pub book: Vec<EntryShape>,
+    }
 }
 
 impl ShopFile {
@@ -104,7 +98,7 @@ impl ShopFile {
             placeholder_rates,
             plan_from_chance: self.plan_from_chance.unwrap_or(PLAN_FROM),
             learned: self.learned.clone(),
-            welding: line.zip(book).map(|(line, entries)| Book { line, entries, costs }),
+            welding: book.map(|entries| Book { line, entries, costs }),
         };
         findings.bounded("plan_from_chance", shop.plan_from_chance, &CHANCE);
         (shop, findings.0)
@@ -139,6 +133,39 @@ impl Shop {
             ..ShopFile::default()
         };
         file.made().0
+    }
+}
+
+/// A checked shop.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Shop {
+    /// What it calls itself.
+    pub title: String,
+    /// Press, rollers, torches, rates; the leg under the press pads is the job's and left at 0.
+    pub tools: plan::Equipment,
+    /// How well it measures.
+    pub measuring: Measuring,
+    /// Rates that are placeholders, as the file calls them.
+    pub placeholder_rates: Vec<&'static str>,
+    /// Chance that a piece needs straightening from which the shop gets ready for it.
+    pub plan_from_chance: f64,
+    /// What its own pieces say, for jobs that name no such file.
+    pub learned: Option<LearnedShape>,
+    /// Welding line and qualified procedures; none without a `[[book]]`.
+    pub welding: Option<Book>,
+}
+
+impl Shop {
+    /// Gives a job what the shop's own pieces say, unless it names a file of its own.
+    pub fn lend(&self, job: &mut JobFile) {
+        lend(self.learned.as_ref(), job);
+    }
+}
+
+/// Gives a job what a shop's pieces say, unless it names a file of its own.
+fn lend(learned: Option<&LearnedShape>, job: &mut JobFile) {
+    if job.learned.is_none() {
+        job.learned = learned.cloned();
     }
 }
 

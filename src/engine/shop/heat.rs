@@ -1,12 +1,11 @@
 //! Torches for vee heats and lines of heat.
 
 use crate::input::findings::{Bounds, Findings, Lines, bounds};
+use crate::input::shape;
 use crate::straighten::flange::Torch;
 use crate::straighten::heat::VeeTurn;
 use crate::straighten::plan::HeatTools;
 use crate::units::{Angle, Force, HeatInput, Length};
-use schemars::JsonSchema;
-use serde::Deserialize;
 
 const TURN: Bounds = bounds("a turn of one heat", 1e-5, 0.05, "0.01 mrad to 50 mrad", "rad");
 const LINE: Bounds = bounds("a net heat of a line", 20.0, 20_000.0, "0.02 kJ/mm to 20 kJ/mm", "J/mm");
@@ -15,28 +14,23 @@ const SPAN: Bounds = bounds("a distance of supports of the jack", 300.0, 40_000.
 const FORCE: Bounds = bounds("a force of the jack", 0.0, 50e6, "nothing to 50 MN", "N");
 const PLACES: Bounds = bounds("a number of places", 1.0, 20.0, "1 to 20", "places");
 
-/// Torches.
-#[derive(Debug, Clone, Default, PartialEq, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct HeatShape {
-    /// Turn of one vee heat as measured in the shop on this kind of member; the recalled formula without it.
-    #[schemars(example = &"1.9 mrad")]
-    pub turn_of_one_heat: Option<Angle>,
-    /// Distance of the supports that the jack works between; 4 m without it.
-    #[schemars(example = &"4 m")]
-    pub jack_span: Option<Length>,
-    /// Most force of the jack; 200 kN without it.
-    #[schemars(example = &"200 kN")]
-    pub jack_force: Option<Force>,
-    /// Net heat of a line along a flange; 0.5 kJ/mm without it.
-    #[schemars(example = &"0.5 kJ/mm")]
-    pub line_heat: Option<HeatInput>,
-    /// Contraction (strain) a line of heat leaves, if one pass has been measured; 0.004 without it.
-    #[schemars(example = &0.004)]
-    pub line_contraction: Option<f64>,
-    /// Places heated in turn while others cool; 2 without it.
-    #[schemars(example = &2)]
-    pub places_in_turn: Option<u32>,
+shape! {
+    /// Torches.
+    #[derive(Default)]
+    pub struct HeatShape {
+        /// Turn of one vee heat as measured in the shop on this kind of member; the recalled formula without it.
+        pub turn_of_one_heat: Option<Angle> as "1.9 mrad",
+        /// Distance of the supports that the jack works between; 4 m without it.
+        pub jack_span: Option<Length> as "4 m",
+        /// Most force of the jack; 200 kN without it.
+        pub jack_force: Option<Force> as "200 kN",
+        /// Net heat of a line along a flange; 0.5 kJ/mm without it.
+        pub line_heat: Option<HeatInput> as "0.5 kJ/mm",
+        /// Contraction (strain) a line of heat leaves, if one pass has been measured; 0.004 without it.
+        pub line_contraction: Option<f64> as 0.004,
+        /// Places heated in turn while others cool; 2 without it.
+        pub places_in_turn: Option<u32> as 2,
+    }
 }
 
 impl HeatShape {

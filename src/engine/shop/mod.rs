@@ -9,7 +9,6 @@
 //! file in `tests/bad_shapes/` (of the welding part: `tests/bad_shops/`; of a push log: `tests/bad_logs/`), then `UPDATE_SCHEMA=1
 //! cargo test --lib cli::schema` and `UPDATE_MESSAGES=1 cargo test --test bad_files`.
 
-mod checked;
 mod file;
 mod heat;
 mod measuring;
@@ -17,8 +16,7 @@ mod press;
 mod rates;
 mod roller;
 
-pub use checked::Shop;
-pub use file::ShopFile;
+pub use file::{Shop, ShopFile};
 pub use heat::HeatShape;
 pub use measuring::MeasuringShape;
 pub use press::PressShape;

@@ -1,12 +1,10 @@
 //! The press for whole members.
 
-use crate::input::Hint;
 use crate::input::findings::{Bounds, Findings, Lines, bounds, mm};
+use crate::input::{Hint, shape};
 use crate::straighten::plan::Press;
 use crate::straighten::press::{Guides, Pads};
 use crate::units::{Force, Length};
-use schemars::JsonSchema;
-use serde::Deserialize;
 
 const SPAN: Bounds = bounds("a distance of supports", 300.0, 40_000.0, "300 mm to 40 m", "mm");
 const FORCE: Bounds = bounds("a force of one ram", 1e3, 50e6, "1 kN to 50 MN", "N");
@@ -28,56 +26,43 @@ const PAD_MM: f64 = 250.0;
 const GIVE_MM: f64 = 2.0;
 const MOST_MU: f64 = 5.0;
 
-/// A press for whole members.
-#[derive(Debug, Clone, Default, PartialEq, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct PressShape {
-    /// Shortest distance of its supports; 3 m without it.
-    #[schemars(example = &"3 m")]
-    pub shortest_span: Option<Length>,
-    /// Longest distance of its supports; 8 m without it.
-    #[schemars(example = &"8 m")]
-    pub longest_span: Option<Length>,
-    /// Most force of one ram; 400 kN without it.
-    #[schemars(example = &"400 kN")]
-    pub force: Option<Force>,
-    /// Longest stroke of a ram; 200 mm without it.
-    #[schemars(example = &"200 mm")]
-    pub stroke: Option<Length>,
-    /// Distance of two rams that push together; one ram without it.
-    #[schemars(example = &"2.6 m")]
-    pub rams_apart: Option<Length>,
-    /// Length along the member of the pad under a ram; 250 mm without it.
-    #[schemars(example = &"250 mm")]
-    pub ram_pad: Option<Length>,
-    /// Length along the member of the pad on a support; 250 mm without it.
-    #[schemars(example = &"250 mm")]
-    pub support_pad: Option<Length>,
-    /// How far frame and packing give under the full force of one ram; 2 mm without it.
-    #[schemars(example = &"2 mm")]
-    pub give_at_full_force: Option<Length>,
-    /// Largest curvature of a push over that at first yield, 1 to 10; 5 without it.
-    #[schemars(example = &5.0)]
-    pub most_curvature: Option<f64>,
-    /// Judge the web under pads by the patch load of EN 1993-1-5 too; no without it.
-    #[serde(default)]
-    #[schemars(example = &true)]
-    pub patch_load: bool,
-    /// Whether guides on both supports hold the member upright and both its flanges sideways; no without it, and then nothing is
-    /// pushed about its strong axis.
-    #[serde(default)]
-    #[schemars(example = &true)]
-    pub guides_at_supports: bool,
-    /// Whether guides at each ram hold both flanges sideways; no without it.
-    #[serde(default)]
-    #[schemars(example = &true)]
-    pub guides_at_rams: bool,
-    /// Further pairs of side guides that can be set anywhere between the supports; none without it.
-    #[schemars(example = &2)]
-    pub side_guides: Option<u32>,
-    /// Most force sideways that one guide holds; not checked without it.
-    #[schemars(example = &"20 kN")]
-    pub guide_force: Option<Force>,
+shape! {
+    /// A press for whole members.
+    #[derive(Default)]
+    pub struct PressShape {
+        /// Shortest distance of its supports; 3 m without it.
+        pub shortest_span: Option<Length> as "3 m",
+        /// Longest distance of its supports; 8 m without it.
+        pub longest_span: Option<Length> as "8 m",
+        /// Most force of one ram; 400 kN without it.
+        pub force: Option<Force> as "400 kN",
+        /// Longest stroke of a ram; 200 mm without it.
+        pub stroke: Option<Length> as "200 mm",
+        /// Distance of two rams that push together; one ram without it.
+        pub rams_apart: Option<Length> as "2.6 m",
+        /// Length along the member of the pad under a ram; 250 mm without it.
+        pub ram_pad: Option<Length> as "250 mm",
+        /// Length along the member of the pad on a support; 250 mm without it.
+        pub support_pad: Option<Length> as "250 mm",
+        /// How far frame and packing give under the full force of one ram; 2 mm without it.
+        pub give_at_full_force: Option<Length> as "2 mm",
+        /// Largest curvature of a push over that at first yield, 1 to 10; 5 without it.
+        pub most_curvature: Option<f64> as 5.0,
+        /// Judge the web under pads by the patch load of EN 1993-1-5 too; no without it.
+        #[serde(default)]
+        pub patch_load: bool as true,
+        /// Whether guides on both supports hold the member upright and both its flanges sideways; no without it, and then nothing is
+        /// pushed about its strong axis.
+        #[serde(default)]
+        pub guides_at_supports: bool as true,
+        /// Whether guides at each ram hold both flanges sideways; no without it.
+        #[serde(default)]
+        pub guides_at_rams: bool as true,
+        /// Further pairs of side guides that can be set anywhere between the supports; none without it.
+        pub side_guides: Option<u32> as 2,
+        /// Most force sideways that one guide holds; not checked without it.
+        pub guide_force: Option<Force> as "20 kN",
+    }
 }
 
 impl PressShape {

@@ -2,10 +2,9 @@
 
 use crate::choose::book::Costs;
 use crate::input::findings::{Bounds, Findings, Lines, bounds};
+use crate::input::shape;
 use crate::straighten::plan::Rates;
 use crate::units::{Speed, Time};
-use schemars::JsonSchema;
-use serde::Deserialize;
 
 const MONEY: Bounds = bounds("an amount of money", 0.0, 1e7, "nothing to 10 million", "");
 const TIME: Bounds = bounds("a time", 0.0, 86_400.0, "nothing to 24 h", "s");
@@ -13,56 +12,42 @@ const PUSHES: Bounds = bounds("a number of pushes at one place", 1.0, 20.0, "1 t
 const SPEED: Bounds = bounds("a speed along the member", 0.1, 1000.0, "6 mm/min to 60 m/min", "mm/s");
 const MINUTE_S: f64 = 60.0;
 
-/// Minutes and money. No published time or cost of straightening one member of a building was found: a line left out is a
-/// placeholder, and the plan says so.
-#[derive(Debug, Clone, Default, PartialEq, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct RatesShape {
-    /// Money per hour, crew and place together; placeholder 100.
-    #[schemars(example = &100.0)]
-    pub per_hour: Option<f64>,
-    /// Money for gas and wear of one heat; placeholder 2.
-    #[schemars(example = &2.0)]
-    pub per_heat: Option<f64>,
-    /// Time to set the press up; placeholder 15 min.
-    #[schemars(example = &"15 min")]
-    pub press_setup: Option<Time>,
-    /// Time to move the member to the next place; placeholder 5 min.
-    #[schemars(example = &"5 min")]
-    pub position: Option<Time>,
-    /// Pushes at one place until it is right; placeholder 2.5.
-    #[schemars(example = &2.5)]
-    pub pushes_a_place: Option<f64>,
-    /// Time of one push; placeholder 1 min.
-    #[schemars(example = &"1 min")]
-    pub push: Option<Time>,
-    /// Time of one measurement; placeholder 2 min.
-    #[schemars(example = &"2 min")]
-    pub measure: Option<Time>,
-    /// Time to measure a piece the first time, camber, sweep and toes; placeholder 10 min.
-    #[schemars(example = &"10 min")]
-    pub first_measure: Option<Time>,
-    /// Time to set up for heat; placeholder 20 min.
-    #[schemars(example = &"20 min")]
-    pub heat_setup: Option<Time>,
-    /// Time of the flame of one heat; placeholder 3 min.
-    #[schemars(example = &"3 min")]
-    pub fire: Option<Time>,
-    /// Time of cooling before the next heat at a place; placeholder 20 min.
-    #[schemars(example = &"20 min")]
-    pub cool: Option<Time>,
-    /// Speed of rollers or of a line of heat; placeholder 0.5 m/min.
-    #[schemars(example = &"0.5 m/min")]
-    pub line_speed: Option<Speed>,
-    /// Money to cut the seams, fit, weld and test again; placeholder 900.
-    #[schemars(example = &900.0)]
-    pub rework: Option<f64>,
-    /// Welding: money for wire, flux, gas and current of a kilogram of weld metal; placeholder 5.
-    #[schemars(example = &5.0)]
-    pub per_kg_weld: Option<f64>,
-    /// Welding: money per hour in which a member only lies until it is cold; placeholder 10.
-    #[schemars(example = &10.0)]
-    pub waiting_per_hour: Option<f64>,
+shape! {
+    /// Minutes and money. No published time or cost of straightening one member of a building was found: a line left out is a
+    /// placeholder, and the plan says so.
+    #[derive(Default)]
+    pub struct RatesShape {
+        /// Money per hour, crew and place together; placeholder 100.
+        pub per_hour: Option<f64> as 100.0,
+        /// Money for gas and wear of one heat; placeholder 2.
+        pub per_heat: Option<f64> as 2.0,
+        /// Time to set the press up; placeholder 15 min.
+        pub press_setup: Option<Time> as "15 min",
+        /// Time to move the member to the next place; placeholder 5 min.
+        pub position: Option<Time> as "5 min",
+        /// Pushes at one place until it is right; placeholder 2.5.
+        pub pushes_a_place: Option<f64> as 2.5,
+        /// Time of one push; placeholder 1 min.
+        pub push: Option<Time> as "1 min",
+        /// Time of one measurement; placeholder 2 min.
+        pub measure: Option<Time> as "2 min",
+        /// Time to measure a piece the first time, camber, sweep and toes; placeholder 10 min.
+        pub first_measure: Option<Time> as "10 min",
+        /// Time to set up for heat; placeholder 20 min.
+        pub heat_setup: Option<Time> as "20 min",
+        /// Time of the flame of one heat; placeholder 3 min.
+        pub fire: Option<Time> as "3 min",
+        /// Time of cooling before the next heat at a place; placeholder 20 min.
+        pub cool: Option<Time> as "20 min",
+        /// Speed of rollers or of a line of heat; placeholder 0.5 m/min.
+        pub line_speed: Option<Speed> as "0.5 m/min",
+        /// Money to cut the seams, fit, weld and test again; placeholder 900.
+        pub rework: Option<f64> as 900.0,
+        /// Welding: money for wire, flux, gas and current of a kilogram of weld metal; placeholder 5.
+        pub per_kg_weld: Option<f64> as 5.0,
+        /// Welding: money per hour in which a member only lies until it is cold; placeholder 10.
+        pub waiting_per_hour: Option<f64> as 10.0,
+    }
 }
 
 impl RatesShape {

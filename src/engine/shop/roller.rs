@@ -1,10 +1,9 @@
 //! Rollers or dies that bend a flange back.
 
 use crate::input::findings::{Bounds, Findings, Lines, bounds};
+use crate::input::shape;
 use crate::straighten::plan::Roller;
 use crate::units::{Force, Length};
-use schemars::JsonSchema;
-use serde::Deserialize;
 
 const BEND: Bounds = bounds("a width of flange that bends", 2.0, 500.0, "2 mm to 500 mm", "mm");
 const ARM: Bounds = bounds("an arm from the web face", 5.0, 1000.0, "5 mm to 1 m", "mm");
@@ -20,22 +19,19 @@ const CONTACT_MM: f64 = 60.0;
 /// Choice, no source.
 const MOST_N: f64 = 200e3;
 
-/// Rollers or dies that bend a flange back about the web.
-#[derive(Debug, Clone, Default, PartialEq, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct RollerShape {
-    /// Width of flange that bends, beside the web; 25 mm without it.
-    #[schemars(example = &"25 mm")]
-    pub bend: Option<Length>,
-    /// Arm of the force from the web face; 70 mm without it.
-    #[schemars(example = &"70 mm")]
-    pub arm: Option<Length>,
-    /// Length along the member that a roller or die bears on; 60 mm without it.
-    #[schemars(example = &"60 mm")]
-    pub contact: Option<Length>,
-    /// Most force on one flange half; 200 kN without it.
-    #[schemars(example = &"200 kN")]
-    pub force: Option<Force>,
+shape! {
+    /// Rollers or dies that bend a flange back about the web.
+    #[derive(Default)]
+    pub struct RollerShape {
+        /// Width of flange that bends, beside the web; 25 mm without it.
+        pub bend: Option<Length> as "25 mm",
+        /// Arm of the force from the web face; 70 mm without it.
+        pub arm: Option<Length> as "70 mm",
+        /// Length along the member that a roller or die bears on; 60 mm without it.
+        pub contact: Option<Length> as "60 mm",
+        /// Most force on one flange half; 200 kN without it.
+        pub force: Option<Force> as "200 kN",
+    }
 }
 
 impl RollerShape {

@@ -8,7 +8,6 @@ use super::place::Target;
 use super::settings::{Setting, Settings};
 use crate::input::Problem;
 use crate::prediction::{Job, Prediction, predict_each, predict_only, predict_strip};
-use serde_json::Value;
 
 impl Study {
     /// The settings at a point of the grid.
@@ -102,17 +101,6 @@ impl Study {
                     problems.push(problem.example(setting.example()));
                 }
             }
-        }
-    }
-}
-
-impl Axis {
-    /// One of its values as a file holds it; null if it draws.
-    fn value(&self, index: usize) -> Value {
-        match &self.takes {
-            Takes::Numbers(measure, numbers) => measure.written(numbers.at(index)),
-            Takes::Others(others) => others.get(index).map_or(Value::Null, |(_, value)| value.clone()),
-            Takes::Draws(..) => Value::Null,
         }
     }
 }

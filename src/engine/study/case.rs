@@ -114,20 +114,15 @@ impl Study {
     /// Results at a point of the grid and of the unit cube.
     pub(super) fn results(&self, values: &[usize], u: &[f64]) -> (Vec<f64>, Option<String>) {
         let mut jobs = Vec::new();
-        match self.next_job(values, &self.drawn(u), &mut jobs, 0) {
-            Ok(()) => match self.joints_at(values) {
-                Ok(joints) => {
-                    let level = self.settings_at(values).level;
-                    let mut found = (self.nothing(), None);
-                    self.each_prediction(&jobs, &[level], |job, predicted| {
-                        found = self.collected(job, predicted, joints.as_ref());
-                    });
-                    found
-                }
-                Err(reason) => (self.nothing(), Some(reason)),
-            },
-            Err(reason) => (self.nothing(), Some(reason)),
+        let mut found = (self.nothing(), None);
+        let ready = self.next_job(values, &self.drawn(u), &mut jobs, 0).and_then(|()| self.joints_at(values));
+        match ready {
+            Ok(joints) => self.each_prediction(&jobs, &[self.settings_at(values).level], |job, predicted| {
+                found = self.collected(job, predicted, joints.as_ref());
+            }),
+            Err(reason) => found.1 = Some(reason),
         }
+        found
     }
 
     fn nothing(&self) -> Vec<f64> {
@@ -288,22 +283,18 @@ impl Study {
 
     fn apply(&self, job: &mut Value, base: &Base, index: usize, axis: &Axis, value: usize, drawn: &[f64]) {
         let target = &base.targets[index];
-        match &axis.takes {
-            Takes::Others(others) => edit::set(job, target, &others[value].1),
-            Takes::Numbers(_, numbers) if axis.times => edit::multiply(job, target, None, numbers.at(value)),
-            Takes::Numbers(measure, numbers) => edit::set(job, target, &measure.written(numbers.at(value))),
-            Takes::Draws(measure, ..) => {
-                let (first, many) = self.coordinates[index];
-                let own = &drawn[first..first + many];
-                for i in 0..many {
-                    let drawn = own[base.draws_for(index, i)];
-                    let only = axis.each.then_some(i);
-                    match (axis.times, only) {
-                        (true, _) => edit::multiply(job, target, only, drawn),
-                        (false, Some(i)) => edit::set_one(job, target, i, &measure.written(drawn)),
-                        (false, None) => edit::set(job, target, &measure.written(drawn)),
-                    }
-                }
+        let Takes::Draws(measure, ..) = &axis.takes else {
+            return edit::set_listed(job, target, axis, value);
+        };
+        let (first, many) = self.coordinates[index];
+        let own = &drawn[first..first + many];
+        for i in 0..many {
+            let drawn = own[base.draws_for(index, i)];
+            let only = axis.each.then_some(i);
+            if axis.times {
+                edit::multiply(job, target, only, drawn);
+            } else {
+                edit::set(job, target, only, &measure.written(drawn));
             }
         }
     }

@@ -1,13 +1,13 @@
 //! What a study keeps of every case: names of results, with their units and words for axes.
 
 use super::joint::{After, JointNumbers, NumbersOf, PARTS};
-use super::results::{AFTER_FIRST, ALL, ESTIMATED, FLANGE, JUDGED, MASS, PASS, ReadFrom, VERDICT, WARNINGS};
+use super::results::{AFTER_FIRST, ALL, ESTIMATED, FLANGE, MASS, PASS, ReadFrom, VERDICT, WARNINGS};
 use crate::input::Hint;
 use crate::input::near::{listed, meant, nearest};
 use crate::member::Seam;
 use crate::prediction::{Outside, Prediction, Wanted};
 use crate::shrinkage::published::METHODS;
-use crate::tolerance::Quantities;
+use crate::tolerance::{Quantities, Quantity};
 use crate::welding::Side;
 
 /// One result.
@@ -128,12 +128,8 @@ pub struct NoResult {
 /// # Errors
 /// [`NoResult`] with the nearest names.
 pub fn collected(name: &str) -> Result<Vec<Collected>, NoResult> {
-    if let Some(found) = ALL.iter().find(|(known, ..)| *known == name) {
-        let (name, words, unit, read) = *found;
-        return Ok(vec![Collected { name: name.to_owned(), words: words.to_owned(), unit, read }]);
-    }
-    if let Some(more) = by_family(name) {
-        return Ok(more);
+    if let Some((_, found)) = all().into_iter().find(|(known, _)| known == name) {
+        return Ok(found);
     }
     let names = names();
     let near = nearest(name, names.iter().map(String::as_str));
@@ -156,92 +152,68 @@ pub fn collected(name: &str) -> Result<Vec<Collected>, NoResult> {
 
 /// Every name that can be collected.
 pub fn names() -> Vec<String> {
-    let mut names: Vec<String> = ALL.iter().map(|(name, ..)| (*name).to_owned()).collect();
-    for seam in Seam::BOTH {
-        names.extend(FLANGE.iter().map(|(part, ..)| format!("flanges.{}.{part}", seam.name())));
-    }
-    for seam in Seam::BOTH {
-        for side in SIDES {
-            let pass = format!("passes.{}.{}", seam.name(), side.name());
-            names.extend(PASS.iter().map(|(part, ..)| format!("{pass}.{part}")));
-        }
-    }
-    for (source, _) in NumbersOf::ALL {
-        for seam in Seam::BOTH {
-            for (after, _) in After::ALL {
-                let joint = format!("{source}.{}.{after}", seam.name());
-                names.extend(PARTS.iter().map(|(part, ..)| format!("{joint}.{part}")));
-            }
-        }
-    }
-    names.extend(ESTIMATED.iter().map(|(quantity, ..)| format!("estimates.{quantity}")));
-    for (word, ..) in JUDGED {
-        names.extend(VERDICT.iter().map(|(part, ..)| format!("verdicts.{word}.{part}")));
-    }
-    names
+    all().into_iter().map(|(name, _)| name).collect()
 }
 
-fn by_family(name: &str) -> Option<Vec<Collected>> {
-    let one = |words: String, unit, read| Some(vec![Collected { name: name.to_owned(), words, unit, read }]);
-    let (family, rest) = name.split_once('.')?;
-    match family {
-        "flanges" => {
-            let (seam, part) = rest.split_once('.')?;
-            let seam = seam_of(seam)?;
-            let (_, words, unit, read) = FLANGE.iter().find(|(known, ..)| *known == part)?;
-            let (what, remark) = words.split_once(", ").unwrap_or((*words, ""));
-            let gap = if remark.is_empty() { "" } else { ", " };
-            one(
-                format!("{what} of the {} flange{gap}{remark}", seam.name()),
-                unit,
-                ReadFrom::Flange(seam, *read),
-            )
-        }
-        "passes" => {
-            let (seam, rest) = rest.split_once('.')?;
-            let (side, part) = rest.split_once('.')?;
-            let (seam, side) = (seam_of(seam)?, SIDES.into_iter().find(|s| s.name() == side)?);
-            let (_, words, unit, read) = PASS.iter().find(|(known, ..)| *known == part)?;
-            let (what, remark) = words.split_once(", ").unwrap_or((*words, ""));
-            let gap = if remark.is_empty() { "" } else { ", " };
-            let words = format!("{what} of the {} {} pass{gap}{remark}", seam.name(), side.name());
-            one(words, unit, ReadFrom::Pass(seam, side, *read))
-        }
-        "section" | "formula" | "moving" => {
-            let (_, source) = NumbersOf::ALL.into_iter().find(|(known, _)| *known == family)?;
-            let (seam, rest) = rest.split_once('.')?;
-            let (after, part) = rest.split_once('.')?;
-            let (seam, (_, when)) =
-                (seam_of(seam)?, After::ALL.into_iter().find(|(known, _)| *known == after)?);
-            let (_, words, unit, read) = PARTS.iter().find(|(known, ..)| *known == part)?;
-            let by = source.words();
-            let first = if when == After::First { ", first pass" } else { "" };
+/// Every name, with the results of that name.
+fn all() -> Vec<(String, Vec<Collected>)> {
+    let one =
+        |name: String, words: String, unit, read| (name.clone(), vec![Collected { name, words, unit, read }]);
+    let mut all: Vec<_> = ALL
+        .iter()
+        .map(|(name, words, unit, read)| one((*name).to_owned(), (*words).to_owned(), *unit, *read))
+        .collect();
+    for seam in Seam::BOTH {
+        let flange = format!("{} flange", seam.name());
+        all.extend(FLANGE.iter().map(|(part, words, unit, read)| {
+            let name = format!("flanges.{}.{part}", seam.name());
+            one(name, words_of(words, &flange), *unit, ReadFrom::Flange(seam, *read))
+        }));
+    }
+    for (seam, side) in Seam::BOTH.into_iter().flat_map(|seam| SIDES.map(|side| (seam, side))) {
+        let pass = format!("{} {} pass", seam.name(), side.name());
+        all.extend(PASS.iter().map(|(part, words, unit, read)| {
+            let name = format!("passes.{}.{}.{part}", seam.name(), side.name());
+            one(name, words_of(words, &pass), *unit, ReadFrom::Pass(seam, side, *read))
+        }));
+    }
+    let joints = NumbersOf::ALL.into_iter().flat_map(|source| Seam::BOTH.map(|seam| (source, seam)));
+    for ((source, seam), (after, when)) in joints.flat_map(|joint| After::ALL.map(|after| (joint, after))) {
+        let first = if when == After::First { ", first pass" } else { "" };
+        all.extend(PARTS.iter().map(|(part, words, unit, read)| {
+            let name = format!("{}.{}.{after}.{part}", source.0, seam.name());
             // what tells lines apart comes first: long labels are cut at their end
-            let words = format!("{by}: {words}, {} joint{first}", seam.name());
-            one(words, unit, ReadFrom::Joint(source, seam, when, *read))
-        }
-        "estimates" => {
-            let (quantity, ..) = ESTIMATED.iter().find(|(known, ..)| *known == rest)?;
-            let of = |method: &'static str| Collected {
-                name: format!("{name}: {method}"),
-                words: method.to_owned(),
-                unit: "mm",
-                read: ReadFrom::Estimate(quantity, method),
-            };
-            Some(METHODS.iter().map(|method| of(method.method)).collect())
-        }
-        "verdicts" => {
-            let (word, part) = rest.rsplit_once('.')?;
-            let (_, words, quantity) = JUDGED.iter().find(|(known, ..)| *known == word)?;
-            let (_, more, unit, read) = VERDICT.iter().find(|(known, ..)| *known == part)?;
-            one(more.replace("{}", words), unit, ReadFrom::Verdict(*quantity, *read))
-        }
-        _ => None,
+            let words = format!("{}: {words}, {} joint{first}", source.1.words(), seam.name());
+            one(name, words, *unit, ReadFrom::Joint(source.1, seam, when, *read))
+        }));
     }
+    all.extend(ESTIMATED.map(|quantity| {
+        let name = format!("estimates.{quantity}");
+        let of = |method: &'static str| Collected {
+            name: format!("{name}: {method}"),
+            words: method.to_owned(),
+            unit: "mm",
+            read: ReadFrom::Estimate(quantity, method),
+        };
+        let each = METHODS.iter().map(|method| of(method.method)).collect();
+        (name, each)
+    }));
+    let judged = Quantity::ALL.map(|quantity| (quantity.key(), quantity.name(), Some(quantity)));
+    for (word, what, quantity) in [("any", "anything", None)].into_iter().chain(judged) {
+        all.extend(VERDICT.iter().map(|(part, words, unit, read)| {
+            let name = format!("verdicts.{word}.{part}");
+            one(name, words.replace("{}", what), *unit, ReadFrom::Verdict(quantity, *read))
+        }));
+    }
+    all
 }
 
-fn seam_of(word: &str) -> Option<Seam> {
-    Seam::BOTH.into_iter().find(|seam| seam.name() == word)
+/// "tilt of the outer flange, + near half higher".
+fn words_of(words: &str, of: &str) -> String {
+    match words.split_once(", ") {
+        Some((what, remark)) => format!("{what} of the {of}, {remark}"),
+        None => format!("{words} of the {of}"),
+    }
 }
 
 const SIDES: [Side; 2] = [Side::Near, Side::Far];

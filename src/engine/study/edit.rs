@@ -1,5 +1,6 @@
 //! Setting a value in a job.
 
+use super::axis::{Axis, Takes};
 use super::measure::number;
 use super::place::{NoPlace, Target, at, find, make};
 use crate::input::{Form, PathStep};
@@ -12,17 +13,25 @@ use serde_json::Value;
 /// If a word of the name leads nowhere in this job.
 pub fn put(job: &mut Value, place: &str, value: &Value) -> Result<(), NoPlace> {
     let target = find(place, job, JobFile::schema())?;
-    set(job, &target, value);
+    set(job, &target, None, value);
     Ok(())
 }
 
-/// Puts a value at every place of a target.
-pub(super) fn set(job: &mut Value, target: &Target, value: &Value) {
+/// Sets what an axis that is not drawn sets with one of its values.
+pub(super) fn set_listed(job: &mut Value, target: &Target, axis: &Axis, value: usize) {
+    match &axis.takes {
+        Takes::Numbers(_, numbers) if axis.times => multiply(job, target, None, numbers.at(value)),
+        _ => set(job, target, None, &axis.value(value)),
+    }
+}
+
+/// Puts a value at the places of a target: all of them, or one.
+pub(super) fn set(job: &mut Value, target: &Target, only: Option<usize>, value: &Value) {
     match target {
-        Target::Job | Target::Setting(_) => {}
-        Target::Length => stretch(job, value),
+        Target::Length if only.is_none() => stretch(job, value),
+        Target::Job | Target::Setting(_) | Target::Length => {}
         Target::Nodes(nodes) => {
-            for node in nodes {
+            for node in chosen(nodes, only) {
                 if let Some(place) = make(job, node) {
                     *place = value.clone();
                 }
@@ -31,13 +40,8 @@ pub(super) fn set(job: &mut Value, target: &Target, value: &Value) {
     }
 }
 
-/// Puts a value at one of the places of a target.
-pub(crate) fn set_one(job: &mut Value, target: &Target, index: usize, value: &Value) {
-    if let Target::Nodes(nodes) = target
-        && let Some(place) = nodes.get(index).and_then(|node| make(job, node))
-    {
-        *place = value.clone();
-    }
+fn chosen(nodes: &[Vec<PathStep>], only: Option<usize>) -> &[Vec<PathStep>] {
+    only.map_or(nodes, |only| nodes.get(only..=only).unwrap_or_default())
 }
 
 /// Multiplies what stands at the places of a target: all of them, or one.
@@ -50,8 +54,7 @@ pub(crate) fn multiply(job: &mut Value, target: &Target, only: Option<usize>, fa
             }
         }
         Target::Nodes(nodes) => {
-            let chosen = nodes.iter().enumerate().filter(|(i, _)| only.is_none_or(|only| only == *i));
-            for (_, node) in chosen {
+            for node in chosen(nodes, only) {
                 let before = at(job, node).cloned().unwrap_or(Value::Null);
                 if before.is_null() && !is_factor(node) {
                     continue;
@@ -120,7 +123,7 @@ mod tests {
     fn a_stretched_member_still_makes_sense() {
         let mut job = starter();
         let before: JobFile = serde_json::from_value(job.clone()).unwrap();
-        set(&mut job, &Target::Length, &Value::from("13.7 m"));
+        set(&mut job, &Target::Length, None, &Value::from("13.7 m"));
         let after: JobFile = serde_json::from_value(job).unwrap();
         let built = check(&after).unwrap();
         assert!((built.member.length_mm - 13_700.0).abs() < 1e-9);

@@ -140,21 +140,7 @@ pub(crate) const PASS: &[Named<PassResult>] = &[
 ];
 
 /// What estimates are made of.
-pub(crate) const ESTIMATED: &[(&str, &str)] =
-    &[("camber.max_mm", "camber"), ("sweep.max_mm", "sweep"), ("shortening_mm", "shortening")];
-
-/// What verdicts judge.
-pub(crate) const JUDGED: &[(&str, &str, Option<Quantity>)] = &[
-    ("any", "anything", None),
-    ("camber", "camber", Some(Quantity::Camber)),
-    ("sweep", "sweep", Some(Quantity::Sweep)),
-    ("flange_tilt", "flange tilt", Some(Quantity::FlangeTilt)),
-    ("flange_cup", "flange cup", Some(Quantity::FlangeCup)),
-    ("flange_toe", "flange toe", Some(Quantity::FlangeToe)),
-    ("web_flatness", "web flatness", Some(Quantity::WebFlatness)),
-    ("twist", "twist", Some(Quantity::Twist)),
-    ("length", "length", Some(Quantity::Length)),
-];
+pub(crate) const ESTIMATED: [&str; 3] = ["camber.max_mm", "sweep.max_mm", "shortening_mm"];
 
 /// Results of a verdict.
 pub(crate) const VERDICT: &[Named<Verdict>] = &[

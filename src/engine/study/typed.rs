@@ -219,16 +219,8 @@ impl Kept {
 pub(crate) fn by_file(base: &Base, axes: &[Axis], ways: &[AxisRoute], values: &[usize]) -> Option<JobFile> {
     let mut job: Value = base.value.clone();
     for (index, axis) in axes.iter().enumerate().filter(|(i, _)| ways[*i] == AxisRoute::File) {
-        match &axis.takes {
-            Takes::Others(others) => edit::set(&mut job, &base.targets[index], &others[values[index]].1),
-            Takes::Numbers(_, numbers) if axis.times => {
-                edit::multiply(&mut job, &base.targets[index], None, numbers.at(values[index]));
-            }
-            Takes::Numbers(measure, numbers) => {
-                edit::set(&mut job, &base.targets[index], &measure.written(numbers.at(values[index])));
-            }
-            Takes::Draws(..) => return None,
-        }
+        axis.values()?;
+        edit::set_listed(&mut job, &base.targets[index], axis, values[index]);
     }
     serde_json::from_value(job).ok()
 }

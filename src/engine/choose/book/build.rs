@@ -2,13 +2,12 @@
 
 use super::file::{EntryShape, LineShape};
 use super::{Entry, Melting, WeldingLine};
-use crate::input::findings::{Bounds, Findings, Lines, bounds, mm, rounded, within};
+use crate::input::findings::{Bounds, Findings, Lines, bounds, within};
 use crate::job::arc_limits::{
     CURRENT, DIAMETER, EFFICIENCY, EXTENSION, PREHEAT, SHOP_C, SPEED, VOLTAGE, WIRES,
 };
 use crate::prediction::field::ranges;
 use crate::strength::USUAL_HYDROGEN;
-use crate::units::{Angle, Current, HeatInput, Length, MassRate, Speed, Time, Voltage};
 use crate::welding::{Arc, Process, melt};
 
 const LEG: Bounds = within("a fillet leg", &ranges::LEG_MM, "1 mm to 25 mm", "mm");
@@ -35,34 +34,32 @@ const USUAL: WeldingLine = WeldingLine {
 
 impl LineShape {
     /// Checks it.
-    pub fn build(&self, findings: &mut Findings) -> Option<WeldingLine> {
-        let mut range = |key: &str, given: Option<(f64, f64)>, usual, bounds: &Bounds| match given {
-            Some(given) => pair(&format!("line.{key}"), given, bounds, findings),
-            None => Some(usual),
-        };
-        let lengths = |pair: Option<(Length, Length)>| pair.map(|p| (p.0.value(), p.1.value()));
-        let speed =
-            range("speed", self.speed.map(|s| (Speed::value(s.0), s.1.value())), USUAL.speed_mm_s, &SPEED);
-        let web = range("web", lengths(self.web), USUAL.web_mm, &SIZE);
-        let width = range("flange_width", lengths(self.flange_width), USUAL.flange_width_mm, &SIZE);
-        let mut one = |key: &str, given: Option<f64>, usual, bounds: &Bounds| match given {
-            Some(given) => findings.bounded(format!("line.{key}"), given, bounds),
-            None => Some(usual),
-        };
-        let pivot = self.head_pivot.map(|a| Angle::value(a).to_degrees());
-        let thickest = self.thickest_flange.map(Length::value);
-        Some(WeldingLine {
-            speed_mm_s: speed?,
-            web_mm: web?,
-            flange_width_mm: width?,
-            thickest_flange_mm: one("thickest_flange", thickest, USUAL.thickest_flange_mm, &SIZE)?,
-            head_pivot_deg: one("head_pivot", pivot, USUAL.head_pivot_deg, &PIVOT)?,
+    pub fn build(&self, findings: &mut Findings) -> WeldingLine {
+        let mut lines = Lines::of("line", findings);
+        WeldingLine {
+            speed_mm_s: lines.pair("speed", self.speed, &SPEED).unwrap_or(USUAL.speed_mm_s),
+            web_mm: lines.pair("web", self.web, &SIZE).unwrap_or(USUAL.web_mm),
+            flange_width_mm: lines
+                .pair("flange_width", self.flange_width, &SIZE)
+                .unwrap_or(USUAL.flange_width_mm),
+            thickest_flange_mm: lines.one(
+                "thickest_flange",
+                self.thickest_flange,
+                USUAL.thickest_flange_mm,
+                &SIZE,
+            ),
+            head_pivot_deg: lines.one(
+                "head_pivot",
+                self.head_pivot.map(|a| a.value().to_degrees()),
+                USUAL.head_pivot_deg,
+                &PIVOT,
+            ),
             both_seams_at_once: self.both_seams_at_once.unwrap_or(USUAL.both_seams_at_once),
             both_sides_at_once: self.both_sides_at_once.unwrap_or(USUAL.both_sides_at_once),
-            run_s: one("run", self.run.map(Time::value), USUAL.run_s, &TIME)?,
-            turn_over_s: one("turn_over", self.turn_over.map(Time::value), USUAL.turn_over_s, &TIME)?,
-            cold_s: one("cold", self.cold.map(Time::value), USUAL.cold_s, &TIME)?,
-        })
+            run_s: lines.one("run", self.run, USUAL.run_s, &TIME),
+            turn_over_s: lines.one("turn_over", self.turn_over, USUAL.turn_over_s, &TIME),
+            cold_s: lines.one("cold", self.cold, USUAL.cold_s, &TIME),
+        }
     }
 }
 
@@ -91,31 +88,25 @@ pub(crate) fn entries(shapes: &[EntryShape], findings: &mut Findings) -> Option<
 
 /// Checks an entry; of one that is wrong nothing is used.
 fn entry(path: &str, shape: &EntryShape, findings: &mut Findings) -> Entry {
-    let mut range = |key: &str, given: (f64, f64), bounds: &Bounds| {
-        pair(&format!("{path}.{key}"), given, bounds, findings).unwrap_or(given)
-    };
-    let current_a = range("current", (Current::value(shape.current.0), shape.current.1.value()), &CURRENT);
-    let voltage_v = range("voltage", (Voltage::value(shape.voltage.0), shape.voltage.1.value()), &VOLTAGE);
-    let speed_mm_s = range("speed", (Speed::value(shape.speed.0), shape.speed.1.value()), &SPEED);
-    let leg_mm = range("leg", (Length::value(shape.leg.0), shape.leg.1.value()), &LEG);
-    let stated =
-        shape.deposition.map(|d| range("deposition", (MassRate::value(d.0), d.1.value()), &DEPOSITION));
-    let gross_heat_j_per_mm =
-        shape.heat_input.map(|h| range("heat_input", (HeatInput::value(h.0), h.1.value()), &HEAT));
     let wps = findings.wps(path, shape.wps.as_ref());
+    let usual_efficiency = shape.process.default_efficiency();
+    let usual_extension = melt::default_extension_mm(shape.wire_diameter.value());
+    let wires = shape.wires.unwrap_or(1);
+    let mut lines = Lines::of(path, findings);
+    let (current_a, voltage_v) =
+        (lines.both("current", shape.current, &CURRENT), lines.both("voltage", shape.voltage, &VOLTAGE));
+    let (speed_mm_s, leg_mm) = (lines.both("speed", shape.speed, &SPEED), lines.both("leg", shape.leg, &LEG));
+    let stated = lines.pair("deposition", shape.deposition, &DEPOSITION);
+    let gross_heat_j_per_mm = lines.pair("heat_input", shape.heat_input, &HEAT);
     let melting = match stated {
         Some((low, high)) => Melting::Stated(low, high),
         None if shape.process == Process::SubmergedArc => Melting::Law,
         None => {
             let wanted = "`deposition`: only for submerged arc is a melt-off law known here";
-            findings.push(format!("{path}.deposition"), "nothing", wanted);
+            lines.push("deposition", "nothing", wanted);
             Melting::Law
         }
     };
-    let wires = shape.wires.unwrap_or(1);
-    let usual_efficiency = shape.process.default_efficiency();
-    let usual_extension = melt::default_extension_mm(shape.wire_diameter.value());
-    let mut lines = Lines::of(path, findings);
     lines.given("wires", Some(wires), &WIRES);
     lines.given("wire_diameter", Some(shape.wire_diameter), &DIAMETER);
     Entry {
@@ -141,22 +132,4 @@ fn entry(path: &str, shape: &EntryShape, findings: &mut Findings) -> Entry {
         hydrogen_ml_per_100_g: lines.one("hydrogen", shape.hydrogen, USUAL_HYDROGEN, &HYDROGEN),
         melting,
     }
-}
-
-/// Both ends inside their bounds and in order.
-fn pair(path: &str, (low, high): (f64, f64), bounds: &Bounds, findings: &mut Findings) -> Option<(f64, f64)> {
-    let first = findings.bounded(format!("{path}[0]"), low, bounds);
-    let second = findings.bounded(format!("{path}[1]"), high, bounds);
-    let (low, high) = (first?, second?);
-    if low <= high {
-        return Some((low, high));
-    }
-    let show = |v: f64| match bounds.unit {
-        "mm" => mm(v),
-        "mm/s" => format!("{} m/min", rounded(v * 0.06)),
-        unit => format!("{} {unit}", rounded(v)),
-    };
-    let found = format!("a range from {} down to {}", show(low), show(high));
-    findings.push(path, found, "the lower end first");
-    None
 }

@@ -1,5 +1,6 @@
 //! A qualified procedure: ranges, and the setting inside them that fills a leg.
 
+use crate::numerics::halved;
 use crate::strength::Position;
 use crate::units::System;
 use crate::welding::{Arc, Procedure, Process, fillet, melt};
@@ -138,15 +139,12 @@ impl Entry {
         if !fills(high) {
             return None;
         }
-        let (mut below, mut above) = (low, high);
-        if fills(low) {
-            above = low;
+        let wide = |below: f64, above: f64| above - below > 0.01;
+        let above = if fills(low) {
+            low
         } else {
-            while above - below > 0.01 {
-                let middle = 0.5 * (below + above);
-                if fills(middle) { above = middle } else { below = middle }
-            }
-        }
+            halved([low, high], usize::MAX, wide, |current| !fills(current))[1]
+        };
         let current_a = ((above / CURRENT_STEP_A - HAIR).ceil() * CURRENT_STEP_A).clamp(low, high);
         let voltage = self.voltage_v.0 + self.share(current_a) * (self.voltage_v.1 - self.voltage_v.0);
         let voltage_v =

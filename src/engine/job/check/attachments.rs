@@ -1,6 +1,6 @@
 //! What is welded across the member: its place, what it is welded to, its heat.
 
-use super::passes::{LEG, PassContext, procedure};
+use super::passes::{LEG, ONE_HEAT, PassContext, procedure};
 use super::procedure::HEAT;
 use crate::input::Hint;
 use crate::input::findings::{Bounds, Findings, Lines, bounds, exact, mm, within};
@@ -35,10 +35,11 @@ pub(crate) fn attachments(
     let mut all = Vec::with_capacity(places);
     for (index, shape) in shapes.iter().enumerate() {
         let path = format!("attachment[{index}]");
-        let one = one(&path, shape, setting, findings);
+        let mut table = Lines::of(&path, findings);
+        let one = one(&mut table, shape, setting);
         if shape.at.is_empty() {
             let wanted = "at least one place along the member";
-            findings.push_example(format!("{path}.at"), "no place", wanted, "at = [\"3.0 m\"]");
+            table.push_example("at", "no place", wanted, "at = [\"3.0 m\"]");
         }
         for (n, at) in shape.at.iter().enumerate() {
             let place = place(&format!("{path}.at[{n}]"), shape, *at, setting.length_mm, findings);
@@ -50,25 +51,19 @@ pub(crate) fn attachments(
 }
 
 /// All of an attachment but its place.
-fn one(
-    path: &str,
-    shape: &AttachmentShape,
-    setting: &PassContext<'_>,
-    findings: &mut Findings,
-) -> Option<Attachment> {
-    let before = findings.0.len();
-    let to = parts(path, shape, findings);
-    side(path, shape, findings);
+fn one(at: &mut Lines<'_>, shape: &AttachmentShape, setting: &PassContext<'_>) -> Option<Attachment> {
+    let before = at.problems();
+    let to = parts(at, shape);
+    side(at, shape);
     let fillets = shape.fillets.unwrap_or(2);
     let usual = USUAL_MM[usize::from(shape.kind.ends_member())];
-    let mut lines = Lines::of(path, findings);
-    lines.given("leg", Some(shape.leg), &LEG);
-    lines.given("fillets", Some(fillets), &FILLETS);
-    let width_mm = lines.given("width", shape.width, &WIDTH);
-    let thickness_mm = lines.one("thickness", shape.thickness, usual, &THICKNESS);
-    let procedure = procedure(path, shape.procedure.as_ref(), setting, findings)?;
-    let (heat_source, heat) = heat(path, shape, procedure, setting, findings)?;
-    (findings.0.len() == before).then_some(())?;
+    at.given("leg", Some(shape.leg), &LEG);
+    at.given("fillets", Some(fillets), &FILLETS);
+    let width_mm = at.given("width", shape.width, &WIDTH);
+    let thickness_mm = at.one("thickness", shape.thickness, usual, &THICKNESS);
+    let procedure = procedure(at, shape.procedure.as_ref(), setting)?;
+    let (heat_source, heat) = heat(at, shape, procedure, setting)?;
+    (at.problems() == before).then_some(())?;
     Some(Attachment {
         kind: shape.kind,
         at_mm: 0.0,
@@ -84,52 +79,45 @@ fn one(
 }
 
 /// A side where one is needed, and only there.
-fn side(path: &str, shape: &AttachmentShape, findings: &mut Findings) {
-    let place = format!("{path}.side");
+fn side(at: &mut Lines<'_>, shape: &AttachmentShape) {
     match (shape.kind, shape.side) {
         (AttachmentKind::Stiffener, None) => {
             let wanted = "the side of the web on which it stands; two of them are a `stiffener-pair`";
-            findings.push_example(place, "nothing", wanted, "side = \"near\"");
+            at.push_example("side", "nothing", wanted, "side = \"near\"");
         }
         (AttachmentKind::Stiffener | AttachmentKind::Cleat, _) | (_, None) => {}
         (_, Some(_)) => {
             let wanted = "a `side` only on a single stiffener, or a cleat at the edge of its flange";
-            findings.push_with(place, "a side", wanted, "leave `side` out");
+            at.push_with("side", "a side", wanted, "leave `side` out");
         }
     }
 }
 
 /// Parts it is welded to.
-fn parts(path: &str, shape: &AttachmentShape, findings: &mut Findings) -> Parts {
+fn parts(at: &mut Lines<'_>, shape: &AttachmentShape) -> Parts {
     let named = shape.to.as_ref();
-    let to = named.map_or(Parts::ALL, |all| {
-        all.iter().fold(Parts::NONE, |parts, part| parts.with(PartShape::part(*part)))
-    });
-    let place = format!("{path}.to");
+    let to = PartShape::all(named.map(Vec::as_slice));
     if to == Parts::NONE {
         let wanted = "at least one of web, outer_flange, inner_flange";
-        findings.push_example(place, "no part", wanted, "to = [\"web\"]");
+        at.push_example("to", "no part", wanted, "to = [\"web\"]");
     } else if shape.kind == AttachmentKind::Cleat && to != Parts::OUTER_FLANGE && to != Parts::INNER_FLANGE {
         let found = if named.is_some() { "more or other than one flange" } else { "nothing" };
-        findings.push_example(place, found, "the flange that the cleat sits on", "to = [\"outer_flange\"]");
+        at.push_example("to", found, "the flange that the cleat sits on", "to = [\"outer_flange\"]");
     }
     to
 }
 
 fn heat(
-    path: &str,
+    at: &mut Lines<'_>,
     shape: &AttachmentShape,
     procedure: Option<&Procedure>,
     setting: &PassContext<'_>,
-    findings: &mut Findings,
 ) -> Option<(HeatSource, f64)> {
     let efficiency =
         procedure.map_or(Process::GasMetalArc.default_efficiency(), |procedure| procedure.efficiency);
     let (source, key, heat) = match (shape.heat_input, shape.gross_heat_input, procedure) {
         (Some(_), Some(_), _) => {
-            let wanted = "either `heat_input` (net) or `gross_heat_input` (as a welding procedure states it)";
-            let place = format!("{path}.gross_heat_input");
-            findings.push_with(place, "two heats", wanted, "leave one of the two out");
+            at.push_either("gross_heat_input", "two heats", ONE_HEAT);
             return None;
         }
         (Some(net), None, _) => (HeatSource::Stated, "heat_input", net.value()),
@@ -140,7 +128,7 @@ fn heat(
             (HeatSource::Leg, "leg", setting.heat_from_leg * rule)
         }
     };
-    Some((source, findings.bounded(format!("{path}.{key}"), heat, &HEAT)?))
+    Some((source, at.bounded(key, heat, &HEAT)?))
 }
 
 /// A place on the member, mm; plates on the ends stand at the ends.

@@ -66,11 +66,10 @@ fn loads(shape: &DemandShape, length: f64, findings: &mut Findings) -> Option<De
             let wanted = "the flow alone: it holds the moment already";
             findings.push_with(path, found, wanted, format!("leave `{key}` out"));
         }
-        let points: Vec<(f64, f64)> = points.iter().map(|p| (p.0.value(), p.1.value())).collect();
-        return covering("demand.shear_flow", points, length, &FLOW, findings).map(Demand::Flow);
+        return covering("demand.shear_flow", of(points), length, &FLOW, findings).map(Demand::Flow);
     }
     let shear = match (&shape.shear, shape.start_shear) {
-        (Some(points), _) => points.iter().map(|p| (p.0.value(), p.1.value())).collect(),
+        (Some(points), _) => of(points),
         (None, start) => {
             let (start, load) = (start.map_or(0.0, |s| s.value()), shape.load.map_or(0.0, |l| l.value()));
             vec![(0.0, start), (length, start - load * length)]
@@ -84,12 +83,15 @@ fn loads(shape: &DemandShape, length: f64, findings: &mut Findings) -> Option<De
     };
     if shape.start_moment.is_some() {
         let wanted = "either `moment` (points) or `start_moment`";
-        findings.push_with("demand.start_moment", "two moments", wanted, "leave one of the two out");
+        Lines::of("demand", findings).push_either("start_moment", "two moments", wanted);
     }
-    let points: Vec<(f64, f64)> = points.iter().map(|p| (p.0.value(), p.1.value())).collect();
-    let points = covering("demand.moment", points, length, &MOMENT, findings)?;
+    let points = covering("demand.moment", of(points), length, &MOMENT, findings)?;
     follows(&shear, &points, findings)?;
     Some(Demand::Beam { shear, moment: Moment::Points(points) })
+}
+
+fn of<Y: Copy + Into<f64>>(points: &[(Length, Y)]) -> Vec<(f64, f64)> {
+    points.iter().map(|(x, y)| (x.value(), (*y).into())).collect()
 }
 
 /// Points that rise in x and reach from end to end.

@@ -1,14 +1,16 @@
 //! Passes: their place on the member, and their leg, heat and deposit.
+//!
+//! Fillets of more than one run: as many passes of orders of their own, one on the other, each cold before the next.
 
 use super::procedure::{HEAT, Procedures};
 use super::wanted::FACTOR;
-use crate::input::findings::{Bounds, Findings, bounds, exact, mm, within};
+use crate::input::findings::{Bounds, Findings, Lines, bounds, exact, mm, within};
 use crate::input::{Hint, near};
 use crate::job::arc_limits::SHOP_C;
 use crate::job::file::PassShape;
 use crate::prediction::field::ranges::{self, SAME_PLACE_MM, SHORTEST_MM};
 use crate::units::Length;
-use crate::welding::{HeatSource, Pass, Procedure, Process, fillet};
+use crate::welding::{HeatSource, Pass, Procedure, Process, Wait, WeldingOrder, fillet};
 
 /// Passes in one job at most (a choice).
 const MOST_PASSES: usize = 64;
@@ -18,6 +20,10 @@ pub(crate) const HIGHEST_ORDER: u32 = 64;
 
 /// A whole pass in one line.
 const ONE_PASS: &str = "[[pass]]\nseam = \"outer\"\nside = \"near\"\nleg = \"6 mm\"";
+
+/// Of what is laid, net or gross.
+pub(super) const ONE_HEAT: &str =
+    "either `heat_input` (net) or `gross_heat_input` (as a welding procedure states it)";
 
 pub(crate) const LEG: Bounds = within("a fillet leg", &ranges::LEG_MM, "1 mm to 25 mm", "mm");
 const RUNS: Bounds = bounds("a number of runs", 1.0, 6.0, "1 to 6", "");
@@ -71,7 +77,8 @@ pub(super) fn passes<'a>(
         .iter()
         .enumerate()
         .filter_map(|(index, shape)| {
-            let (pass, procedure, runs) = one(&format!("pass[{index}]"), shape, setting, findings)?;
+            let (pass, procedure, runs) =
+                one(&mut Lines::of(&format!("pass[{index}]"), findings), shape, setting)?;
             Some(PlacedPass { index, pass, procedure, runs })
         })
         .collect();
@@ -80,32 +87,26 @@ pub(super) fn passes<'a>(
 }
 
 fn one<'a>(
-    path: &str,
+    at: &mut Lines<'_>,
     shape: &PassShape,
     setting: &PassContext<'a>,
-    findings: &mut Findings,
 ) -> Option<(Pass, Option<&'a Procedure>, u32)> {
-    let range = range(path, shape, setting.length_mm, findings);
-    let order = findings.bounded(format!("{path}.step"), f64::from(shape.order), &ORDER);
-    let runs = findings.bounded(format!("{path}.runs"), f64::from(shape.runs.unwrap_or(1)), &RUNS);
+    let range = range(at, shape, setting.length_mm);
+    let order = at.bounded("step", f64::from(shape.order), &ORDER);
+    let runs = at.bounded("runs", f64::from(shape.runs.unwrap_or(1)), &RUNS);
     let stitch = shape.intermittent.as_ref().map_or(Some(None), |stitch| {
-        let place = format!("{path}.intermittent");
-        findings.bounded(&place, stitch.weld_mm(), &STITCH)?;
-        findings.bounded(&place, stitch.gap_mm(), &STITCH_GAP)?;
+        at.bounded("intermittent", stitch.weld_mm(), &STITCH)?;
+        at.bounded("intermittent", stitch.gap_mm(), &STITCH_GAP)?;
         Some(Some(stitch.stitch()))
     });
-    let force_factor = shape
-        .force_factor
-        .map_or(Some(1.0), |factor| findings.bounded(format!("{path}.force_factor"), factor, &FACTOR));
-    let procedure = procedure(path, shape.procedure.as_ref(), setting, findings);
-    let own_wps = findings.wps(path, shape.wps.as_ref());
-    let stated_leg = shape.leg.map(|leg| findings.length(format!("{path}.leg"), leg, &LEG));
-    let stated_heat =
-        shape.heat_input.map(|q| findings.bounded(format!("{path}.heat_input"), q.value(), &HEAT));
+    let force_factor =
+        shape.force_factor.map_or(Some(1.0), |factor| at.bounded("force_factor", factor, &FACTOR));
+    let procedure = procedure(at, shape.procedure.as_ref(), setting);
+    let own_wps = at.wps(shape.wps.as_ref());
+    let stated_leg = shape.leg.map(|leg| at.bounded("leg", leg, &LEG));
+    let stated_heat = shape.heat_input.map(|q| at.bounded("heat_input", q.value(), &HEAT));
     if shape.heat_input.is_some() && shape.gross_heat_input.is_some() {
-        let wanted = "either `heat_input` (net) or `gross_heat_input` (as a welding procedure states it)";
-        let place = format!("{path}.gross_heat_input");
-        findings.push_with(place, "two heats", wanted, "leave one of the two out");
+        at.push_either("gross_heat_input", "two heats", ONE_HEAT);
         return None;
     }
 
@@ -113,12 +114,11 @@ fn one<'a>(
     let stated_heat = stated_heat.or_else(|| {
         let gross = shape.gross_heat_input?.value();
         let efficiency = efficiency(procedure);
-        let place = format!("{path}.gross_heat_input");
-        Some(findings.bounded(place, efficiency * gross, &HEAT))
+        Some(at.bounded("gross_heat_input", efficiency * gross, &HEAT))
     });
     let leg_mm = match stated_leg {
         Some(leg) => leg,
-        None => leg_of_deposit(path, procedure, findings).map(|leg| leg * runs.unwrap_or(1.0).sqrt()),
+        None => leg_of_deposit(at, procedure).map(|leg| leg * runs.unwrap_or(1.0).sqrt()),
     }?;
     let runs = runs?;
     let (heat_source, heat) = match (stated_heat, procedure) {
@@ -128,8 +128,7 @@ fn one<'a>(
             (HeatSource::Leg, setting.heat_from_leg * leg_rule_net_heat(leg_mm / runs.sqrt(), None))
         }
     };
-    let place = if heat_source == HeatSource::Leg { format!("{path}.leg") } else { path.to_owned() };
-    findings.bounded(place, heat, &HEAT)?;
+    at.bounded(if heat_source == HeatSource::Leg { "leg" } else { "" }, heat, &HEAT)?;
     let (from_mm, to_mm) = range?;
     order?;
     let deposit = procedure.and_then(Procedure::deposit_mm2).map(|one| one * runs);
@@ -167,10 +166,9 @@ fn efficiency(procedure: Option<&Procedure>) -> f64 {
 
 /// The procedure that something names; the outer `None` if it is wrong or unknown.
 pub(crate) fn procedure<'a>(
-    path: &str,
+    at: &mut Lines<'_>,
     named: Option<&String>,
     setting: &PassContext<'a>,
-    findings: &mut Findings,
 ) -> Option<Option<&'a Procedure>> {
     let Some(name) = named else { return Some(None) };
     if let Some(known) = setting.procedures.get(name) {
@@ -186,15 +184,14 @@ pub(crate) fn procedure<'a>(
         };
         (format!("a procedure of this file: {}", near::wanted(name, &names)), hint)
     };
-    findings.push_hint(format!("{path}.procedure"), format!("unknown procedure `{name}`"), wanted, hint);
+    at.push_hint("procedure", format!("unknown procedure `{name}`"), wanted, hint);
     None
 }
 
-fn leg_of_deposit(path: &str, procedure: Option<&Procedure>, findings: &mut Findings) -> Option<f64> {
-    let place = format!("{path}.leg");
+fn leg_of_deposit(at: &mut Lines<'_>, procedure: Option<&Procedure>) -> Option<f64> {
     let Some(procedure) = procedure else {
         let wanted = "`leg`, or `procedure` with its wire diameter, or both";
-        findings.push(place, "neither a leg nor a procedure", wanted);
+        at.push("leg", "neither a leg nor a procedure", wanted);
         return None;
     };
     let Some(leg) = procedure.leg_mm() else {
@@ -204,8 +201,8 @@ fn leg_of_deposit(path: &str, procedure: Option<&Procedure>, findings: &mut Find
             "is not submerged arc and has no wire feed, and only for submerged arc the melt-off is known here"
         };
         let found = format!("no leg, and procedure `{}` {why}", procedure.name);
-        findings.push(
-            place,
+        at.push(
+            "leg",
             found,
             "`leg` here, or a procedure with `wire_diameter` and, but for submerged arc, `wire_feed`",
         );
@@ -213,18 +210,13 @@ fn leg_of_deposit(path: &str, procedure: Option<&Procedure>, findings: &mut Find
     };
     if !(LEG.low..=LEG.high).contains(&leg) {
         let found = format!("a leg of {} from the deposit of procedure `{}`", mm(leg), procedure.name);
-        findings.push(place, found, format!("a procedure that fills a leg of {}", LEG.words));
+        at.push("leg", found, format!("a procedure that fills a leg of {}", LEG.words));
         return None;
     }
     Some(leg)
 }
 
-fn range(
-    path: &str,
-    shape: &PassShape,
-    length_mm: Option<f64>,
-    findings: &mut Findings,
-) -> Option<(f64, f64)> {
+fn range(at: &mut Lines<'_>, shape: &PassShape, length_mm: Option<f64>) -> Option<(f64, f64)> {
     let length = length_mm?;
     let from = shape.from.map_or(0.0, Length::value);
     let to = shape.to.map_or(length, Length::value);
@@ -235,7 +227,7 @@ fn range(
             let found = format!("{}: the pass is outside the member", mm(x));
             let right = format!("{key} = \"{}\"", exact(if x < 0.0 { 0.0 } else { length }));
             let wanted = format!("a place on the member, 0 mm to {}", mm(length));
-            findings.push_with(format!("{path}.{key}"), found, wanted, right);
+            at.push_with(key, found, wanted, right);
             sound = false;
         }
     }
@@ -244,7 +236,7 @@ fn range(
         let found = format!("a pass from {} to {}", mm(from), mm(to));
         let wanted = format!("an end at least {SHORTEST_MM} mm beyond the start");
         let right = format!("leave `{key}` out, to weld as far as the member goes");
-        findings.push_with(format!("{path}.{key}"), found, wanted, right);
+        at.push_with(key, found, wanted, right);
         sound = false;
     }
     sound.then_some((from, to))
@@ -272,4 +264,34 @@ fn overlaps(laid: &[PlacedPass<'_>], findings: &mut Findings) {
         // or one of the two is a slip
         findings.push_example(path, found, wanted, format!("step = {}", b.order + 1));
     }
+}
+
+/// Passes and orders with each run apart. Orders are numbered anew if there is any; without, all stays as it is.
+pub(crate) fn run_by_run<'a>(
+    laid: Vec<PlacedPass<'a>>,
+    orders: Vec<WeldingOrder>,
+) -> (Vec<PlacedPass<'a>>, Vec<WeldingOrder>) {
+    if laid.iter().all(|one| one.runs == 1) {
+        return (laid, orders);
+    }
+    let (mut passes, mut all) = (Vec::with_capacity(2 * laid.len()), Vec::with_capacity(2 * orders.len()));
+    for order in &orders {
+        let here = || laid.iter().filter(|one| one.pass.order == order.number);
+        let most = here().map(|one| one.runs).max().unwrap_or(1);
+        for run in 0..most {
+            let number = all.len() as u32 + 1;
+            let wait = if run == 0 { order.wait } else { Wait::Cold };
+            all.push(WeldingOrder { number, wait, ..*order });
+            passes.extend(here().filter(|one| one.runs > run).map(|one| of_run(one, run, number)));
+        }
+    }
+    (passes, all)
+}
+
+/// One run: it brings its share of the metal, and the leg grows with the root of what lies there.
+fn of_run<'a>(one: &PlacedPass<'a>, run: u32, order: u32) -> PlacedPass<'a> {
+    let runs = f64::from(one.runs);
+    let leg_mm = one.pass.leg_mm * (f64::from(run + 1) / runs).sqrt();
+    let deposit_mm2 = one.pass.deposit_mm2 / runs;
+    PlacedPass { pass: Pass { order, leg_mm, layers: run + 1, deposit_mm2, ..one.pass.clone() }, ..*one }
 }

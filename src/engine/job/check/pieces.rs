@@ -1,7 +1,7 @@
 //! A row of plate pieces: in order, touching, and covering the member from end to end.
 
 use crate::input::Hint;
-use crate::input::findings::{Bounds, Findings, bounds, exact, mm};
+use crate::input::findings::{Bounds, Findings, Lines, bounds, exact, mm};
 use crate::job::file::{MadeShape, SpliceShape};
 use crate::member::{Made, Preparation, Splice};
 use crate::prediction::field::ranges::{SAME_PLACE_MM, SHORTEST_MM};
@@ -102,12 +102,12 @@ pub(crate) fn splices(
             let wanted = "a splice only where another piece follows";
             findings.push_with(&place, "a splice on the last piece", wanted, "leave `splice` out");
         }
-        splices.push(next.map(|next| splice(&place, *shape, thickness.min(next), findings)));
+        splices.push(next.map(|next| splice(&mut Lines::of(&place, findings), *shape, thickness.min(next))));
     }
     (findings.0.len() == before).then_some(splices)
 }
 
-fn splice(place: &str, shape: Option<&SpliceShape>, thickness_mm: f64, findings: &mut Findings) -> Splice {
+fn splice(at: &mut Lines<'_>, shape: Option<&SpliceShape>, thickness_mm: f64) -> Splice {
     let shape = shape.cloned().unwrap_or_default();
     let usual = if thickness_mm <= SQUARE_UP_TO_MM { Preparation::Square } else { Preparation::SingleV };
     let preparation = shape.preparation.unwrap_or(usual);
@@ -117,23 +117,19 @@ fn splice(place: &str, shape: Option<&SpliceShape>, thickness_mm: f64, findings:
         Preparation::SquareBacked => thickness_mm.min(GAP.high),
         Preparation::SingleV | Preparation::DoubleV => SINGLE_V_GAP_MM,
     };
-    if let Some(gap) = shape.gap {
-        findings.length(format!("{place}.gap"), gap, &GAP);
-    }
-    if let Some(heat) = shape.heat_input {
-        findings.bounded(format!("{place}.heat_input"), heat.value(), &HEAT);
-    }
+    let gap_mm = at.one("gap", shape.gap, usual_gap, &GAP);
+    at.given("heat_input", shape.heat_input, &HEAT);
     let after = shape.made == Some(MadeShape::AfterAssembly);
-    let open = shape.open.and_then(|open| findings.length(format!("{place}.open"), open, &OPEN));
+    let open = shape.open.and_then(|open| at.bounded("open", open, &OPEN));
     if shape.open.is_some() && !after {
         let wanted = "`open` only with `made = \"after-assembly\"`: loose plates have no seam yet";
         let right = "made = \"after-assembly\"";
-        findings.push_with(format!("{place}.open"), "a length of open seam", wanted, right);
+        at.push_with("open", "a length of open seam", wanted, right);
     }
     Splice {
         made: if after { Made::After { open_mm: open.unwrap_or(OPEN_MM) } } else { Made::Before },
         preparation,
-        gap_mm: shape.gap.map_or(usual_gap, Length::value),
+        gap_mm,
         heat_j_per_mm: shape.heat_input.map(|heat| heat.value()),
     }
 }

@@ -30,16 +30,16 @@ pub(crate) fn all(shapes: &BTreeMap<String, ProcedureShape>, findings: &mut Find
 
 fn one(name: &str, shape: &ProcedureShape, findings: &mut Findings) -> Option<Procedure> {
     let path = text_of(&[PathStep::Key("procedure".to_owned()), PathStep::Key(name.to_owned())]);
-    let wps = findings.wps(&path, shape.wps.as_ref());
-    let arcs = arcs(&path, shape, findings);
-    let before = findings.0.len();
+    let mut at = Lines::of(&path, findings);
+    let wps = at.wps(shape.wps.as_ref());
+    let arcs = arcs(&mut at, shape);
+    let before = at.problems();
     let usual = shape.process.default_efficiency();
-    let mut lines = Lines::of(&path, findings);
-    lines.given("travel_speed", Some(shape.travel_speed), &SPEED);
-    let efficiency = lines.one("arc_efficiency", shape.arc_efficiency, usual, &EFFICIENCY);
-    let preheat_c = lines.one("preheat", shape.preheat, SHOP_C, &PREHEAT);
-    let wire_feed_mm_s = lines.given("wire_feed", shape.wire_feed, &FEED);
-    (findings.0.len() == before).then_some(())?;
+    at.given("travel_speed", Some(shape.travel_speed), &SPEED);
+    let efficiency = at.one("arc_efficiency", shape.arc_efficiency, usual, &EFFICIENCY);
+    let preheat_c = at.one("preheat", shape.preheat, SHOP_C, &PREHEAT);
+    let wire_feed_mm_s = at.given("wire_feed", shape.wire_feed, &FEED);
+    (at.problems() == before).then_some(())?;
     let procedure = Procedure {
         name: name.to_owned(),
         wps,
@@ -63,19 +63,19 @@ fn one(name: &str, shape: &ProcedureShape, findings: &mut Findings) -> Option<Pr
     Some(procedure)
 }
 
-fn arcs(path: &str, shape: &ProcedureShape, findings: &mut Findings) -> Option<Vec<Arc>> {
+fn arcs(at: &mut Lines<'_>, shape: &ProcedureShape) -> Option<Vec<Arc>> {
     let single = shape.single_arc();
-    let Some(several) = &shape.arcs else { return arc(path, &single, findings).map(|arc| vec![arc]) };
+    let Some(several) = &shape.arcs else { return arc(at, &single).map(|arc| vec![arc]) };
     if let Some(key) = first_given(&single) {
         let wanted = "each arc under `arcs`, or one arc written directly, not both";
         let right = format!("leave `{key}` out, or `arcs`");
-        findings.push_with(format!("{path}.{key}"), format!("`{key}` beside `arcs`"), wanted, right);
+        at.push_with(key, format!("`{key}` beside `arcs`"), wanted, right);
     }
-    findings.bounded(format!("{path}.arcs"), several.len() as f64, &ARCS)?;
+    at.bounded("arcs", several.len() as f64, &ARCS)?;
     let built: Vec<_> = several
         .iter()
         .enumerate()
-        .map(|(at, shape)| arc(&format!("{path}.arcs[{at}]"), shape, findings))
+        .map(|(n, shape)| at.at(&format!("arcs[{n}]"), |at| arc(at, shape)))
         .collect();
     built.into_iter().collect()
 }
@@ -93,41 +93,39 @@ fn first_given(arc: &ArcShape) -> Option<&'static str> {
     given.into_iter().find(|(given, _)| *given).map(|(_, key)| key)
 }
 
-fn arc(path: &str, shape: &ArcShape, findings: &mut Findings) -> Option<Arc> {
-    let before = findings.0.len();
+fn arc(at: &mut Lines<'_>, shape: &ArcShape) -> Option<Arc> {
+    let before = at.problems();
     let wires = shape.wires.unwrap_or(1);
     let usual =
         shape.wire_diameter.map_or(UNKNOWN_WIRE_EXTENSION_MM, |d| melt::default_extension_mm(d.value()));
-    let mut lines = Lines::of(path, findings);
-    lines.given("wires", Some(wires), &WIRES);
-    let wire_diameter_mm = lines.given("wire_diameter", shape.wire_diameter, &DIAMETER);
-    let extension_mm = lines.one("extension", shape.extension, usual, &EXTENSION);
+    at.given("wires", Some(wires), &WIRES);
+    let wire_diameter_mm = at.given("wire_diameter", shape.wire_diameter, &DIAMETER);
+    let extension_mm = at.one("extension", shape.extension, usual, &EXTENSION);
     let current = match (shape.current, shape.current_per_wire) {
-        (Some(all), None) => findings.bounded(format!("{path}.current"), all.value(), &CURRENT),
+        (Some(all), None) => at.bounded("current", all.value(), &CURRENT),
         (None, Some(each)) => {
             let all = each.value() * f64::from(wires);
-            findings.bounded(format!("{path}.current_per_wire"), all, &CURRENT)
+            at.bounded("current_per_wire", all, &CURRENT)
         }
         (Some(_), Some(_)) => {
             let wanted = "either `current` (all wires together) or `current_per_wire`";
-            let right = "leave one of the two out";
-            findings.push_with(format!("{path}.current_per_wire"), "two currents", wanted, right);
+            at.push_either("current_per_wire", "two currents", wanted);
             None
         }
         (None, None) => {
             let wanted = "`current` of all wires together, or `current_per_wire`";
-            findings.push(format!("{path}.current"), "nothing", wanted);
+            at.push("current", "nothing", wanted);
             None
         }
     };
     let voltage = match shape.voltage {
-        Some(given) => findings.bounded(format!("{path}.voltage"), given.value(), &VOLTAGE),
+        Some(given) => at.bounded("voltage", given.value(), &VOLTAGE),
         None => {
-            findings.push(format!("{path}.voltage"), "nothing", "`voltage` of the arc");
+            at.push("voltage", "nothing", "`voltage` of the arc");
             None
         }
     };
-    (findings.0.len() == before).then_some(())?;
+    (at.problems() == before).then_some(())?;
     Some(Arc {
         wires,
         wire_diameter_mm,

@@ -1,5 +1,8 @@
 //! What assembly adds to the scatter of pieces.
+//!
+//! What holds the joint.
 
+use crate::angular::hold::Tacks;
 use crate::input::shape;
 use crate::units::Length;
 
@@ -9,19 +12,33 @@ shape! {
     #[derive(Default)]
     pub struct AssemblyShape {
         /// Web edges off their line, as cut and as set: in the camber at mid-length. 1 mm without it.
-        #[schemars(example = &"0.5 mm")]
-        pub web_edge: Option<Length>,
+        pub web_edge: Option<Length> as "0.5 mm",
         /// Flanges set off their line: in the sweep at mid-length. 1 mm without it.
-        #[schemars(example = &"0.5 mm")]
-        pub fit_up: Option<Length>,
+        pub fit_up: Option<Length> as "0.5 mm",
         /// Length as cut. 0.5 mm without it.
-        #[schemars(example = &"1 mm")]
-        pub length: Option<Length>,
+        pub length: Option<Length> as "1 mm",
         /// Flange toes by plates that come crowned, both toes alike. 0.2 mm without it.
-        #[schemars(example = &"0.2 mm")]
-        pub flange_cup: Option<Length>,
+        pub flange_cup: Option<Length> as "0.2 mm",
         /// Flange toes by flanges set out of square, one toe against the other. 0.3 mm without it.
-        #[schemars(example = &"0.3 mm")]
-        pub flange_tilt: Option<Length>,
+        pub flange_tilt: Option<Length> as "0.3 mm",
     }
+}
+
+shape! {
+    /// What holds the flanges square to the web while the seams are welded and cool. It decides how far a flange tilts.
+    pub struct HoldShape {
+        /// Where web and flanges are tacked: "leading-end", "along" the seam every few hundred millimetres, or "none".
+        #[serde(default)]
+        pub tacks: Tacks as "along",
+        /// Whether rolls of the line press the flanges to the web around the arc.
+        #[serde(default = "pressed")]
+        pub rolls: bool as true,
+        /// Whether the flanges are held square to the web until they are cold.
+        #[serde(default)]
+        pub square_until_cold: bool as false,
+    }
+}
+
+const fn pressed() -> bool {
+    true
 }

@@ -1,12 +1,9 @@
 //! What a shop's own pieces say, as a file: written by `weldbow calibrate`, named in a job or a shop.
 
-use crate::input::{Beside, Form, Problem, Schema, shape};
+use crate::input::{Beside, Form, Problem, kept_schema, shape};
 use crate::prediction::Learned;
 pub use crate::prediction::recorded::{ANY, Scope};
 use serde::{Deserialize, Serialize};
-use std::sync::LazyLock;
-
-static SCHEMA: LazyLock<Schema> = LazyLock::new(Schema::of::<LearnedFile>);
 
 /// The name of the file, or what it holds.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -30,8 +27,7 @@ shape! {
         /// Days since then; found while reading.
         pub days_old: Option<i64>,
         /// Where the shop moved while they were welded, in words: what was learned lies between before and after.
-        #[serde(default, skip_serializing_if = "Vec::is_empty")]
-        pub moved: Vec<String>,
+        pub moved: Vec<String> = usual,
         /// What it was learned on.
         pub scope: Scope,
         /// What it says, for people.
@@ -75,9 +71,7 @@ impl Form for LearnedFile {
     const WHAT: &'static str = "what a shop's pieces say";
     const START: &'static str = "`weldbow calibrate RECORD.csv --out learned.toml` writes one";
 
-    fn schema() -> &'static Schema {
-        &SCHEMA
-    }
+    kept_schema!(LearnedFile);
 }
 
 /// Puts what the file holds in the place of its name.

@@ -4,9 +4,7 @@
 //! that complaints show. Every quantity is text with its unit.
 
 mod assembly;
-mod attachment;
 mod demand;
-mod hold;
 mod learned;
 mod limit;
 mod member;
@@ -14,38 +12,29 @@ mod passes;
 mod procedure;
 mod slips;
 mod steel;
-mod stitch;
 mod text;
 
-pub use assembly::AssemblyShape;
-pub use attachment::AttachmentShape;
+pub use assembly::{AssemblyShape, HoldShape};
 pub use demand::DemandShape;
-pub use hold::HoldShape;
 pub(crate) use learned::take_in;
 pub use learned::{ANY, LearnedFile, LearnedInput, LearnedJob, LearnedShape, Scope};
 pub use limit::LimitShape;
 pub use member::{End, FlangeShape, MadeShape, MemberShape, SpliceShape, WebEdges, WebShape};
-pub use passes::{OrderShape, PartShape, PassShape, WaitShape};
+pub use passes::{AttachmentShape, OrderShape, PartShape, PassShape, StitchShape, WaitShape};
 pub use procedure::{ArcShape, ProcedureShape};
 pub use steel::{OwnSteel, SteelShape};
-pub use stitch::StitchShape;
 
-use crate::input::{Beside, Form, KnownSlip, Problem, Schema, is_usual, shape};
+use crate::input::{Beside, Form, KnownSlip, Problem, kept_schema, shape};
 use crate::member::Seam;
 use crate::units::{Angle, Length, System};
 use serde_json::Value;
 use std::collections::BTreeMap;
-use std::sync::LazyLock;
-
-static SCHEMA: LazyLock<Schema> = LazyLock::new(Schema::of::<JobFile>);
 
 impl Form for JobFile {
     const WHAT: &'static str = "a job";
     const START: &'static str = "`weldbow new` writes one";
 
-    fn schema() -> &'static Schema {
-        &SCHEMA
-    }
+    kept_schema!(JobFile);
 
     fn known_slip(place: &str, found: &str, beside: &Value) -> Option<KnownSlip> {
         slips::known(place, found, beside)
@@ -60,20 +49,16 @@ shape! {
     /// One member, its welds, and what is wanted of it.
     pub struct JobFile {
         /// What to call the member in tables and charts.
-        #[schemars(example = &"Rafter R2, riding arena")]
-        pub title: Option<String>,
+        pub title: Option<String> as "Rafter R2, riding arena",
         /// Units of the results: "si" or "us". The file itself may mix units freely.
         #[serde(default)]
-        #[schemars(example = &"si")]
-        pub units: System,
+        pub units: System as "si",
         /// Tolerance sets to judge by: "en-1090-2-class-1", "en-1090-2-class-2", "en-1090-2-essential", "aws-d1.1", "metal-building", or ISO 13920 with
         /// the class of lengths (a to d) and that of straightness (e to h), as "iso-13920-bf". Without this line: EN 1090-2
         /// class 1 for "si"; AWS D1.1 and the metal building tolerances for "us".
-        #[schemars(example = serde_json::json!(["en-1090-2-class-1"]))]
-        pub tolerances: Option<Vec<String>>,
+        pub tolerances: Option<Vec<String>> as ["en-1090-2-class-1"],
         /// Limits of your own, judged beside the standards.
-        #[serde(default, skip_serializing_if = "is_usual")]
-        pub limits: LimitsShape,
+        pub limits: LimitsShape = usual,
         /// Camber the finished member should have; straight without it.
         pub camber: Option<CamberShape>,
         /// Plates and shape.
@@ -97,110 +82,82 @@ shape! {
         /// the web by the rolls around the arc, free behind it. A root gap is `member.fit_up_gap`.
         pub hold: Option<HoldShape>,
         /// What pieces differ by because of assembly, beside welds and plates.
-        #[serde(default, skip_serializing_if = "is_usual")]
-        pub assembly: AssemblyShape,
+        pub assembly: AssemblyShape = usual,
         /// The welding line.
         pub line: Option<LineShape>,
         /// Multipliers on what the model computes, from a shop's own measurements or for a study.
-        #[serde(default, skip_serializing_if = "is_usual")]
-        pub factors: FactorsShape,
+        pub factors: FactorsShape = usual,
         /// What the shop's own measured pieces say: the file that `weldbow calibrate` wrote, from where this file lies.
         #[schemars(with = "Option<String>", example = &"learned.toml")]
         pub learned: Option<LearnedShape>,
         /// The shop's own relative standard deviations of what is unsure, in place of the usual ones (`weldbow scatter
         /// --inputs` lists them).
-        #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
-        #[schemars(example = serde_json::json!({ "force": 0.10 }))]
-        pub scatter: BTreeMap<String, f64>,
+        pub scatter: BTreeMap<String, f64> = usual as { "force": 0.10 },
     }
 
     /// Limits of the user's own, each a length or a part of the member's length ("L/500").
     #[derive(Default)]
     pub struct LimitsShape {
         /// Largest in-plane bow, off the wanted camber.
-        #[schemars(example = &"L/500")]
-        pub camber: Option<LimitShape>,
+        pub camber: Option<LimitShape> as "L/500",
         /// Largest sideways bow.
-        #[schemars(example = &"10 mm")]
-        pub sweep: Option<LimitShape>,
+        pub sweep: Option<LimitShape> as "10 mm",
         /// Largest offset of a flange edge from the square line.
-        #[schemars(example = &"3 mm")]
-        pub flange_toe: Option<LimitShape>,
+        pub flange_toe: Option<LimitShape> as "3 mm",
         /// Largest tilt of a flange, measured at its edges.
-        #[schemars(example = &"3 mm")]
-        pub flange_tilt: Option<LimitShape>,
+        pub flange_tilt: Option<LimitShape> as "3 mm",
         /// Largest cup of a flange, measured at its edges.
-        #[schemars(example = &"2 mm")]
-        pub flange_cup: Option<LimitShape>,
+        pub flange_cup: Option<LimitShape> as "2 mm",
         /// Largest wave of the web to either side of its plane.
-        #[schemars(example = &"5 mm")]
-        pub web_flatness: Option<LimitShape>,
+        pub web_flatness: Option<LimitShape> as "5 mm",
         /// Largest twist, as the offset over the depth of the section.
-        #[schemars(example = &"5 mm")]
-        pub twist: Option<LimitShape>,
+        pub twist: Option<LimitShape> as "5 mm",
         /// Largest error of length.
-        #[schemars(example = &"5 mm")]
-        pub length: Option<LimitShape>,
+        pub length: Option<LimitShape> as "5 mm",
     }
 
     /// Camber the finished member should have: a parabola between the ends.
     pub struct CamberShape {
         /// Offset at mid-length.
-        #[schemars(example = &"20 mm")]
-        pub rise: Length,
+        pub rise: Length as "20 mm",
         /// The flange it bows toward: "outer" or "inner".
-        #[schemars(example = &"outer")]
-        pub toward: Seam,
+        pub toward: Seam as "outer",
     }
 
     /// Multipliers on what the model computes; each is 1 if left out.
     #[derive(Default)]
     pub struct FactorsShape {
         /// On the shrinkage force of every pass.
-        #[schemars(example = &1.1)]
-        pub force: Option<f64>,
+        pub force: Option<f64> as 1.1,
         /// On that of the passes at the outer seam.
-        #[schemars(example = &1.05)]
-        pub outer_seam: Option<f64>,
+        pub outer_seam: Option<f64> as 1.05,
         /// On that of the passes at the inner seam.
-        #[schemars(example = &0.95)]
-        pub inner_seam: Option<f64>,
+        pub inner_seam: Option<f64> as 0.95,
         /// On what a second side laid later takes back of the sideways moment of the first at the outer seam.
-        #[schemars(example = &1.1)]
-        pub outer_second: Option<f64>,
+        pub outer_second: Option<f64> as 1.1,
         /// On that at the inner seam.
-        #[schemars(example = &0.9)]
-        pub inner_second: Option<f64>,
+        pub inner_second: Option<f64> as 0.9,
         /// On heat that is deduced from a leg.
-        #[schemars(example = &1.05)]
-        pub heat_from_leg: Option<f64>,
+        pub heat_from_leg: Option<f64> as 1.05,
         /// On the distance from the web plane at which a fillet pulls.
-        #[schemars(example = &0.9)]
-        pub arm: Option<f64>,
+        pub arm: Option<f64> as 0.9,
         /// On what welds across the member shrink: attachments, and splices made after assembly.
-        #[schemars(example = &1.2)]
-        pub cross_welds: Option<f64>,
+        pub cross_welds: Option<f64> as 1.2,
         /// On the cup of the flanges.
-        #[schemars(example = &1.2)]
-        pub cup: Option<f64>,
+        pub cup: Option<f64> as 1.2,
         /// On the tilt of the flanges.
-        #[schemars(example = &0.8)]
-        pub tilt: Option<f64>,
+        pub tilt: Option<f64> as 0.8,
         /// On what the fillets of the near side turn, beside `tilt`.
-        #[schemars(example = &1.1)]
-        pub near_tilt: Option<f64>,
+        pub near_tilt: Option<f64> as 1.1,
         /// On what the fillets of the far side turn, beside `tilt`.
-        #[schemars(example = &0.9)]
-        pub far_tilt: Option<f64>,
+        pub far_tilt: Option<f64> as 0.9,
     }
 
     /// Shop data of the welding line.
     pub struct LineShape {
         /// Its name in the shop's record, if the shop has several.
-        #[schemars(example = &"line 1")]
-        pub name: Option<String>,
+        pub name: Option<String> as "line 1",
         /// Steepest inclination of the inner flange that the weld heads follow; 15° without it.
-        #[schemars(example = &"15 deg")]
-        pub head_limit: Option<Angle>,
+        pub head_limit: Option<Angle> as "15 deg",
     }
 }

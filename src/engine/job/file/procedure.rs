@@ -12,26 +12,19 @@ macro_rules! with_an_arc {
             pub struct $name {
                 $($before)*
                 /// Number of wires fed through its contact; 1 without it.
-                #[schemars(example = &2)]
-                pub wires: Option<u32>,
+                pub wires: Option<u32> as 2,
                 /// Wire diameter. Needed if a leg is to follow from the deposit.
-                #[schemars(example = &"1.6 mm")]
-                pub wire_diameter: Option<Length>,
+                pub wire_diameter: Option<Length> as "1.6 mm",
                 /// Current of all its wires together.
-                #[schemars(example = &"620 A")]
-                pub current: Option<Current>,
+                pub current: Option<Current> as "620 A",
                 /// Current of each wire, instead of `current`.
-                #[schemars(example = &"310 A")]
-                pub current_per_wire: Option<Current>,
+                pub current_per_wire: Option<Current> as "310 A",
                 /// Arc voltage.
-                #[schemars(example = &"30 V")]
-                pub voltage: Option<Voltage>,
+                pub voltage: Option<Voltage> as "30 V",
                 /// Which pole the wire is on; positive without it.
-                #[schemars(example = &"electrode-positive")]
-                pub polarity: Option<Polarity>,
+                pub polarity: Option<Polarity> as "electrode-positive",
                 /// Electrode extension beyond the contact; about ten wire diameters without it.
-                #[schemars(example = &"20 mm")]
-                pub extension: Option<Length>,
+                pub extension: Option<Length> as "20 mm",
                 $($after)*
             }
         }
@@ -42,24 +35,18 @@ with_an_arc! {
     /// One shop procedure: either one arc written directly, or several under `arcs` that share one pool.
     ProcedureShape {
         /// Number of the welding procedure specification it is qualified by; it goes with its passes into every result.
-        #[schemars(example = &"W-12")]
-        pub wps: Option<String>,
+        pub wps: Option<String> as "W-12",
         /// Welding process; submerged arc without it.
         #[serde(default)]
-        #[schemars(example = &"submerged-arc")]
-        pub process: Process,
+        pub process: Process as "submerged-arc",
         /// Travel speed of the arc.
-        #[schemars(example = &"1.0 m/min")]
-        pub travel_speed: Speed,
+        pub travel_speed: Speed as "1.0 m/min",
         /// Feed of each wire. With the wire diameter the deposit follows from it, whatever the process; from the current without it.
-        #[schemars(example = &"8.0 m/min")]
-        pub wire_feed: Option<Speed>,
+        pub wire_feed: Option<Speed> as "8.0 m/min",
         /// Steel temperature before the arc; shop-warm (20 °C) without it.
-        #[schemars(example = &"80 °C")]
-        pub preheat: Option<Temperature>,
+        pub preheat: Option<Temperature> as "80 °C",
         /// Part of the arc energy that enters the steel, 0.3 to 1; the usual value of the process without it.
-        #[schemars(example = &0.9)]
-        pub arc_efficiency: Option<f64>,
+        pub arc_efficiency: Option<f64> as 0.9,
     } {
         /// Several arcs in one pool, instead of one arc written directly.
         pub arcs: Option<Vec<ArcShape>>,

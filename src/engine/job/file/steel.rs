@@ -24,14 +24,11 @@ shape! {
     pub struct OwnSteel {
         /// Yield strength.
         #[serde(rename = "yield")]
-        #[schemars(example = &"50 ksi")]
-        pub yield_strength: Stress,
+        pub yield_strength: Stress as "50 ksi",
         /// Tensile strength.
-        #[schemars(example = &"65 ksi")]
-        pub tensile: Stress,
+        pub tensile: Stress as "65 ksi",
         /// Young's modulus; the usual value without it.
-        #[schemars(example = &"205 GPa")]
-        pub elastic: Option<Stress>,
+        pub elastic: Option<Stress> as "205 GPa",
     }
 }
 

@@ -128,12 +128,8 @@ impl Family {
         if pieces.is_some_and(|n| n < 2) {
             return Err(FamilyError::TooFew { pieces: pieces.unwrap_or(0) });
         }
-        if !(mean.is_finite()
-            && sd.is_finite()
-            && sd > 0.0
-            && measuring_sd.is_finite()
-            && measuring_sd >= 0.0)
-        {
+        let numbers = [mean, sd, measuring_sd].iter().all(|number| number.is_finite());
+        if !(numbers && sd > 0.0 && measuring_sd >= 0.0) {
             return Err(FamilyError::NoNumber { mean, sd });
         }
         if !(lowest.is_finite() && highest.is_finite() && lowest < highest) {

@@ -58,6 +58,16 @@ impl Block {
         Self { method, limit, found: found.into(), help: help.into() }
     }
 
+    /// Work that the piece refuses.
+    pub(super) fn refused(method: &'static str, work: &str) -> Self {
+        Self::new(method, BlockingLimit::Refused, format!("{work} is refused"), "see the refusals")
+    }
+
+    /// Work that the shop has nothing for.
+    pub(super) fn no_tool(method: &'static str, found: &'static str, help: &'static str) -> Self {
+        Self::new(method, BlockingLimit::NoTool, found, help)
+    }
+
     /// Heat on steel of which nobody knows how hot it may be made.
     pub(super) fn no_limit(method: &'static str) -> Self {
         Self::new(method, BlockingLimit::Refused, "no temperature limit is known", "the steel maker's limit")

@@ -1,7 +1,7 @@
 //! Ways to take a bow away.
 
 use super::price::{Price, fails};
-use super::pushes::pushes;
+use super::pushes::{pressing, pushes};
 use super::{Block, BlockingLimit, Step, StraighteningMethod, Task, Way, Work};
 use crate::straighten::decide::Limits;
 use crate::straighten::heat::{HeatBlocked, Heating, JackTools, MOST_HEATS, Unfit, heats};
@@ -70,14 +70,12 @@ impl Bow<'_> {
     }
 
     fn pressed(&self, refused: bool, two: bool) -> Result<Way, Block> {
-        let name = if two { "press, two rams" } else { "press, one ram" };
+        let name = pressing(two);
         if refused {
-            return Err(Block::new(name, BlockingLimit::Refused, "cold work is refused", "see the refusals"));
+            return Err(Block::refused(name, "cold work"));
         }
         let press = self.task.shop.press.filter(|p| !two || p.rams_apart_mm.is_some());
-        let Some(press) = press else {
-            return Err(Block::new(name, BlockingLimit::NoTool, "the shop has none", "give press data"));
-        };
+        let press = press.ok_or_else(|| Block::no_tool(name, "the shop has none", "give press data"))?;
         let excess = self.excess_mm();
         let of = |target_mm| pushes(self.task, &press, (self.strong, two), &excess, target_mm, self.ranges);
         let series = match of(self.target_mm()) {
@@ -105,15 +103,11 @@ impl Bow<'_> {
     fn heated(&self, refused: bool) -> Result<Way, Block> {
         const NAME: &str = "vee heats";
         if refused {
-            return Err(Block::new(NAME, BlockingLimit::Refused, "heat is refused", "see the refusals"));
+            return Err(Block::refused(NAME, "heat"));
         }
-        let Some(tools) = self.task.shop.heat else {
-            let found = "the shop has no torches";
-            return Err(Block::new(NAME, BlockingLimit::NoTool, found, "give torch data"));
-        };
-        let Some(most) = self.task.most_c() else {
-            return Err(Block::no_limit(NAME));
-        };
+        let none = || Block::no_tool(NAME, "the shop has no torches", "give torch data");
+        let tools = self.task.shop.heat.ok_or_else(none)?;
+        let most_c = self.task.most_c().ok_or_else(|| Block::no_limit(NAME))?;
         let excess = self.excess_mm();
         let (pads, patch) = self.task.shop.press.map_or((USUAL_PADS, false), |p| (p.pads, p.patch));
         let series = heats(&Heating {
@@ -124,7 +118,7 @@ impl Bow<'_> {
             target_mm: self.target_mm(),
             enough_mm: self.enough_mm(),
             response: &tools.response,
-            most_c: most,
+            most_c,
             jack: JackTools {
                 span_mm: tools.jack_span_mm,
                 most_n: tools.jack_most_n,

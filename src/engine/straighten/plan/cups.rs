@@ -6,6 +6,7 @@
 use super::Task;
 use super::held::{HeldPlace, free_of};
 use crate::member::{FlangePiece, Seam};
+use crate::numerics::halved;
 use crate::straighten::decide::{Action, MeasuredValue};
 use crate::units::{Message, Part};
 
@@ -68,15 +69,10 @@ impl Station {
     fn least(&self, scatter: f64) -> f64 {
         let cup = self.mm(self.angle.abs());
         let kept = |taken: f64| self.room_mm - KEPT * (scatter * taken).hypot(self.read_mm) - (cup - taken);
-        let (mut low, mut high) = (0.0, cup);
-        if kept(high) < 0.0 {
+        if kept(cup) < 0.0 {
             return self.angle.abs();
         }
-        for _ in 0..50 {
-            let middle = 0.5 * (low + high);
-            if kept(middle) < 0.0 { low = middle } else { high = middle }
-        }
-        high / self.mm(1.0)
+        halved([0.0, cup], 50, |_, _| true, |taken| kept(taken) < 0.0)[1] / self.mm(1.0)
     }
 }
 

@@ -2,9 +2,9 @@
 
 use super::cups::{Cups, SLIVER_MM, Station, Stretch};
 use super::price::{Price, fails};
-use super::{Block, BlockingLimit, Step, StraighteningMethod, Task, Way, Work};
+use super::{Block, BlockingLimit, Roller, Step, StraighteningMethod, Task, Way, Work};
 use crate::member::Seam;
-use crate::straighten::flange::{Fold, STRAIN_LIMIT, fold, most_angle_rad, passes};
+use crate::straighten::flange::{Fold, STRAIN_LIMIT, Torch, fold, most_angle_rad, passes};
 use crate::tolerance::Quantity;
 use crate::units::{Message, Part};
 
@@ -135,37 +135,41 @@ const ROLLED: &str = "rollers or dies on the flange";
 
 fn rolled(task: &Task<'_>, cups: &Cups, refused: bool) -> Result<Way, Block> {
     if refused {
-        return Err(Block::new(ROLLED, BlockingLimit::Refused, "cold work is refused", "see the refusals"));
+        return Err(Block::refused(ROLLED, "cold work"));
     }
-    if task.shop.roller.is_none() {
-        let help = "give their sizes and force";
-        return Err(Block::new(ROLLED, BlockingLimit::NoTool, "no rollers or dies", help));
-    }
-    let done: Result<Vec<_>, Block> = cups.stretches.iter().map(|s| folded(task, cups, s)).collect();
+    let none = || Block::no_tool(ROLLED, "no rollers or dies", "give their sizes and force");
+    let rollers = task.shop.roller.ok_or_else(none)?;
+    let done: Result<Vec<_>, Block> =
+        cups.stretches.iter().map(|s| folded(task, &rollers, cups, s)).collect();
     Ok(way(task, cups, StraighteningMethod::Roller, ROLLED_SD, done?))
 }
 
 /// The largest bend of a stretch up to half of the limit that strains the weld toes no more than allowed and leaves none of its
 /// stations outside; at least what the limit asks for.
-fn folded(task: &Task<'_>, cups: &Cups, stretch: &Stretch) -> Result<Vec<Piece>, Block> {
+fn folded(task: &Task<'_>, r: &Roller, cups: &Cups, stretch: &Stretch) -> Result<Vec<Piece>, Block> {
     let [most, least] = stretch.wanted(ROLLED_SD);
     // what is just inside the limit may come out beyond it: the price tells the chance
     let [_, just] = stretch.wanted(0.0);
-    let mut found = folded_by(task, cups, stretch, most);
+    let mut found = folded_by(task, r, cups, stretch, most);
     for taken in [least, just] {
         if matches!(&found, Err(b) if matches!(b.limit, BlockingLimit::Strain | BlockingLimit::NoMethod)) {
-            found = folded_by(task, cups, stretch, taken);
+            found = folded_by(task, r, cups, stretch, taken);
         }
     }
     found
 }
 
-fn folded_by(task: &Task<'_>, cups: &Cups, stretch: &Stretch, taken: f64) -> Result<Vec<Piece>, Block> {
+fn folded_by(
+    task: &Task<'_>,
+    r: &Roller,
+    cups: &Cups,
+    stretch: &Stretch,
+    taken: f64,
+) -> Result<Vec<Piece>, Block> {
     let block = |limit, found: Message, help: &'static str| Block::new(ROLLED, limit, found, help);
     if let Some((found, help)) = stretch.misses(&|_| taken) {
         return Err(block(BlockingLimit::NoMethod, found, help));
     }
-    let Some(r) = task.shop.roller else { return Ok(Vec::new()) };
     let one = |(ends_mm, (_, thickness)): ([f64; 2], (f64, f64))| {
         let bend = fold(taken, thickness, r.bend_mm, r.arm_mm, r.contact_mm, &task.member.steel);
         let bend: Fold =
@@ -200,41 +204,41 @@ pub(crate) fn lines_blocked(why: Message) -> Block {
 const LINES: &str = "lines of heat on the back of the flange";
 
 fn lines(task: &Task<'_>, cups: &Cups, refused: bool) -> Result<Way, Block> {
-    let block = |limit, found: Message, help: &'static str| Err(Block::new(LINES, limit, found, help));
     if refused {
-        return block(BlockingLimit::Refused, "heat is refused".into(), "see the refusals");
+        return Err(Block::refused(LINES, "heat"));
     }
-    if task.shop.heat.is_none() {
-        return block(BlockingLimit::NoTool, "no torches".into(), "give torch and heat");
-    }
-    if task.most_c().is_none() {
-        return Err(Block::no_limit(LINES));
-    }
+    let none = || Block::no_tool(LINES, "no torches", "give torch and heat");
+    let torch = task.shop.heat.ok_or_else(none)?.torch;
+    task.most_c().ok_or_else(|| Block::no_limit(LINES))?;
     if let Some(away) = cups.stretches.iter().find(|s| s.sign() < 0.0) {
         let found = Message::of(
             "at {} the halves bend away from the web; a line on the back makes it worse",
             [Part::Position(away.worst().x_mm)],
         );
-        return block(BlockingLimit::NoMethod, found, "press");
+        return Err(Block::new(LINES, BlockingLimit::NoMethod, found, "press"));
     }
     let one = |stretch: &Stretch| {
         // as few lines as bring the cup to half of the limit, or if that takes too many just inside it
         let [most, least] = stretch.wanted(0.0);
-        drawn(task, cups, stretch, most).or_else(|_| drawn(task, cups, stretch, least))
+        drawn(task, &torch, cups, stretch, most).or_else(|_| drawn(task, &torch, cups, stretch, least))
     };
     let done: Result<Vec<_>, Block> = cups.stretches.iter().map(one).collect();
     Ok(way(task, cups, StraighteningMethod::LineHeat, HEATED_SD, done?))
 }
 
 /// The lines that take at least that angle (rad) from a stretch.
-fn drawn(task: &Task<'_>, cups: &Cups, stretch: &Stretch, least: f64) -> Result<Vec<Piece>, Block> {
-    let Some(tools) = task.shop.heat else { return Ok(Vec::new()) };
+fn drawn(
+    task: &Task<'_>,
+    torch: &Torch,
+    cups: &Cups,
+    stretch: &Stretch,
+    least: f64,
+) -> Result<Vec<Piece>, Block> {
     let whole = stretch.worst().angle;
     let one = |(ends_mm, (_, thickness)): ([f64; 2], (f64, f64))| {
-        let Some(found) = passes(task.member, cups.seam, ends_mm, [whole, whole - least], &tools.torch)
-        else {
+        let Some(found) = passes(task.member, cups.seam, ends_mm, [whole, whole - least], torch) else {
             let [from, to] = ends_mm.map(Part::Position);
-            let angles = [most_angle_rad(&tools.torch, thickness), least].map(f64::to_degrees);
+            let angles = [most_angle_rad(torch, thickness), least].map(f64::to_degrees);
             let [most, wanted] = told_apart(angles).map(|angle| Part::from(format!("{angle}°")));
             let found = Message::of(
                 "six lines, one on the other (our limit), turn the halves of the plate of {} from {} to {} by {}, at least {} is wanted",

@@ -38,7 +38,7 @@ pub fn pushes(
     target_mm: f64,
     ranges: bool,
 ) -> Result<Series, Block> {
-    let name = if two { "press, two rams" } else { "press, one ram" };
+    let name = pressing(two);
     let most = task.member.length_mm - press.pads.support_mm;
     let (low, high) = (press.spans_mm.0, press.spans_mm.1.min(most));
     if !(low > 0.0 && low <= high) {
@@ -50,6 +50,11 @@ pub fn pushes(
     let setup = Setup { task, press, strong, bow: &bow, target_mm, two, name, span_mm: low, ranges };
     setup.upright()?;
     setup.series(high)
+}
+
+/// What the way is called.
+pub(super) const fn pressing(two: bool) -> &'static str {
+    if two { "press, two rams" } else { "press, one ram" }
 }
 
 #[derive(Clone, Copy)]

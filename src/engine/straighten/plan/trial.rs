@@ -7,6 +7,7 @@ use super::log::{Next, PushReading, READ_MM, next};
 use super::rule::GIVE_KNOWN;
 use super::{FORCE_READ, MOST_TRIES, Push};
 use crate::member::Member;
+use crate::numerics::halved;
 use crate::scatter::{Distribution, SamplingMethod, SamplingPlan, Spread};
 use crate::straighten::press::{PressError, PressSpan, Rams, WeldStress};
 
@@ -125,11 +126,7 @@ impl Piece {
             let set = self.at(hinge).map_or(0.0, |(_, set)| set);
             return (hinge, line * hinge.max(least) + offset, set + short);
         }
-        let (mut low, mut high) = (0.0, hinge);
-        for _ in 0..40 {
-            let middle = 0.5 * (low + high);
-            if off(middle) < 0.0 { low = middle } else { high = middle }
-        }
+        let [low, _] = halved([0.0, hinge], 40, |_, _| true, |force| off(force) < 0.0);
         let (travel, set) = self.at(low).unwrap_or_default();
         (low, travel, set)
     }

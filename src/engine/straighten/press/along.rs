@@ -3,7 +3,7 @@
 use super::check::bearing;
 use super::local::{PHI_BEARING, PHI_CRIPPLING, PHI_YIELDING, UNSTIFFENED_MM};
 use super::{Pads, PressSpan, PushFrom};
-use crate::member::{Member, Seam};
+use crate::member::Member;
 use serde::Serialize;
 
 /// Points of a curve.
@@ -62,11 +62,7 @@ pub struct PadUse {
 
 /// What a pad of a ram with that force (N) uses, pushed from that side, at places (mm) along the member.
 pub fn pad_use(member: &Member, from: PushFrom, pads: Pads, force_n: f64, x_mm: &[f64]) -> Vec<PadUse> {
-    let on = match from {
-        PushFrom::Outer => Some(Seam::Outer),
-        PushFrom::Inner => Some(Seam::Inner),
-        PushFrom::Near | PushFrom::Far => None,
-    };
+    let [on, _] = from.faces();
     let one = |x: f64| {
         let b = bearing(member, x, on, pads.ram_mm, pads.leg_mm);
         if from.strong() {

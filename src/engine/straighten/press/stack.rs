@@ -127,11 +127,8 @@ impl LayeredSection {
             return Err(StackError::BadSteel { yield_mpa, e_mpa });
         }
         let good = |s: &PlateLayer| {
-            s.from_mm.is_finite()
-                && positive(s.height_mm())
-                && positive(s.width_mm)
-                && positive(s.stiffness)
-                && s.locked.abs() <= 1.0
+            let sizes = [s.height_mm(), s.width_mm, s.stiffness];
+            s.from_mm.is_finite() && sizes.into_iter().all(positive) && s.locked.abs() <= 1.0
         };
         if let Some(index) = strips.iter().position(|s| !good(s)) {
             return Err(StackError::BadStrip { index });
