@@ -6,7 +6,7 @@ use super::{files, show};
 use crate::chart;
 use crate::cli::presented::{Presented, json};
 use crate::cli::terminal::progress;
-use crate::job::read_with_scatter;
+use crate::job::read_path;
 use crate::prediction::{Job, Prediction, Shown, outside, predict, predict_strip};
 use crate::scatter::say_chances;
 use crate::shop::measured::{Front, read_notes};
@@ -101,13 +101,13 @@ impl Predict {
             .jobs
             .par_iter()
             .map(|file| {
-                let (job, own) = read_with_scatter(file)?;
+                let job = read_path(file)?;
                 let predicted = match self.level {
                     Level::Formula => Ok(predict(&job)),
                     Level::Strip => predict_strip(&job),
                 };
                 let mut prediction = predicted.map_err(|failure| Ended::by_file(file, failure))?;
-                say_chances(&job, own, &mut prediction);
+                say_chances(&job, &mut prediction);
                 bar.iter().for_each(|bar| bar.inc(1));
                 let reading = show::lying::of(&job, &prediction, &front);
                 let reading = reading.transpose().map_err(|fault| Ended::by_file(file, fault))?;

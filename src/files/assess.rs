@@ -7,7 +7,7 @@ use serde::Serialize;
 use thiserror::Error;
 use weldbow_engine::member::Member;
 use weldbow_engine::prediction::{Job, Prediction, outside, predict};
-use weldbow_engine::scatter::{Deviations, SamplingFault, welding_alone};
+use weldbow_engine::scatter::{SamplingFault, welding_alone};
 use weldbow_engine::shop::Shop;
 use weldbow_engine::straighten::decide::{Action, Family, Limits};
 use weldbow_engine::straighten::piece::{
@@ -22,8 +22,6 @@ use weldbow_engine::tolerance::Quantity;
 pub struct Ask<'a> {
     /// The job.
     pub job: &'a Job,
-    /// Its own deviations in place of the usual ones.
-    pub own: &'a Deviations,
     /// The shop.
     pub shop: &'a Shop,
     /// What was done before welding against the predicted distortion.
@@ -171,7 +169,7 @@ impl Ask<'_> {
         }
         let measuring = measured.map_or(shop.measuring, |m| m.of_the_mean(job, shop.measuring));
         let judged = goals(job, &measuring);
-        let expected = expected(job, &prediction, making, &judged, self.own)?;
+        let expected = expected(job, &prediction, making, &judged)?;
         let family = |q| expected.iter().find(|e| e.quantity == q).map(|e| e.family);
         let [camber, sweep] = [front.camber_record, front.sweep_record];
         let from = shop.plan_from_chance;

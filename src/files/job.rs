@@ -7,7 +7,6 @@ use weldbow_engine::input::{Form, Problem};
 use weldbow_engine::job::check;
 use weldbow_engine::job::file::{JobFile, LearnedFile, LearnedShape};
 use weldbow_engine::prediction::Job;
-use weldbow_engine::scatter::Deviations;
 use weldbow_engine::shop::Shop;
 
 /// The JSON Schema of a job file.
@@ -41,23 +40,14 @@ pub fn file_of_text(name: &str, text: &str) -> Result<JobFile, Diagnostics> {
     Ok(read_text_as(name, text)?.shape)
 }
 
-/// A checked job with the shop's own deviations (`[scatter]`).
+/// A checked job in a shop, whose own pieces speak for a job that names none.
 ///
 /// # Errors
 /// As [`read_path`].
-pub fn read_with_scatter(path: &Path) -> Result<(Job, Deviations), Diagnostics> {
-    let paper = read_file(path)?;
-    Ok((checked(&paper)?, paper.shape.scatter))
-}
-
-/// The same in a shop, whose own pieces speak for a job that names none.
-///
-/// # Errors
-/// As [`read_path`].
-pub fn read_in_shop(path: &Path, shop: &Shop) -> Result<(Job, Deviations), Diagnostics> {
+pub fn read_in_shop(path: &Path, shop: &Shop) -> Result<Job, Diagnostics> {
     let mut paper = read_file(path)?;
     shop.lend(&mut paper.shape);
-    Ok((checked(&paper)?, paper.shape.scatter))
+    checked(&paper)
 }
 
 /// The text of a job that needs no file beside it: what the shop's own pieces say stands at its end.

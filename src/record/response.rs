@@ -245,7 +245,8 @@ fn smooth(points: &[f64], x: f64) -> Vec<(usize, f64, f64)> {
 
 /// Standard deviation from piece to piece by the engine's own scatter: passes, legs, folds, tilts, plates.
 fn welding_sd(job: &Job, keys: &[Key]) -> Option<Vec<f64>> {
-    let pieces = Pieces::new(job, &by_welds_alone(), DRAWN, 0).ok()?;
+    let job = by_welds_alone(job);
+    let pieces = Pieces::new(&job, DRAWN, 0).ok()?;
     let rows: Vec<Vec<f64>> = (0..DRAWN.pieces)
         .into_par_iter()
         .map_init(

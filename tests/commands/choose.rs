@@ -148,10 +148,10 @@ const SCANNED_PIECES: usize = 10;
 const NEARLY: f64 = 0.03;
 
 /// Part of the pieces of a candidate inside, as the search draws them.
-fn inside_by_pieces(ground: &SearchSpace<'_>, file: &JobFile, candidate: &Candidate) -> f64 {
+fn inside_by_pieces(ground: &SearchSpace<'_>, candidate: &Candidate) -> f64 {
     let mut job = base(ground.job);
     ground.lay(candidate, &mut job).unwrap();
-    pieces(&job, &predict(&job).verdicts, &file.scatter, ground.wishes).inside
+    pieces(&job, &predict(&job).verdicts, ground.wishes).inside
 }
 
 /// Every candidate is scanned by the quick law. Those that promise to be better than what was chosen, by more than the step that
@@ -179,7 +179,7 @@ fn a_scan_of_everything_finds_nothing_better_on_three_members() {
         for objective in Objective::ALL {
             let wishes = Constraints { objective, ..wishes.clone() };
             let choice = answer(&file, &job, &wishes);
-            nothing_better(stem, &ground, &file, &choice, &mut inside, all.len());
+            nothing_better(stem, &ground, &choice, &mut inside, all.len());
         }
     }
 }
@@ -188,7 +188,6 @@ fn a_scan_of_everything_finds_nothing_better_on_three_members() {
 fn nothing_better(
     stem: &str,
     ground: &SearchSpace<'_>,
-    file: &JobFile,
     choice: &Choice,
     inside: &mut [&(Score, Candidate)],
     all: usize,
@@ -202,7 +201,7 @@ fn nothing_better(
     let better = inside.partition_point(|s| s.0.key(objective).0 < got * (1.0 - NEARLY) - 1.01 * step);
     for at in (0..better).step_by(better.div_ceil(SCANNED_PIECES).max(1)) {
         let (score, candidate) = inside[at];
-        let drawn = inside_by_pieces(ground, file, candidate);
+        let drawn = inside_by_pieces(ground, candidate);
         assert!(
             drawn < confidence,
             "{stem}, {}: chosen {got}, but {} holds {drawn} of its pieces (by the quick law {}), number {at} of {better} \
@@ -291,7 +290,7 @@ fn a_scan_with_waits_and_sides_finds_nothing_cheaper_in_time_or_money() {
         let wishes = Constraints { objective, ..wishes.clone() };
         let choice = choose(&Choosing { job: &job, file: &file, book: &book, wishes: &wishes })
             .unwrap_or_else(|f| panic!("{f}"));
-        nothing_better("light", &ground, &file, &choice, &mut inside, all.len());
+        nothing_better("light", &ground, &choice, &mut inside, all.len());
     }
 }
 
@@ -337,7 +336,7 @@ fn drawing_that_stops_early_has_seen_the_beginning_of_all_pieces() {
     let verdicts = predict(&job).verdicts;
     let draws = Draws { bias: wishes.draws, ..Draws::USUAL };
     let count = |most| {
-        let found = out_at_most(&job, &verdicts, &tight.scatter, draws, |v| v.value, most).unwrap();
+        let found = out_at_most(&job, &verdicts, draws, |v| v.value, most).unwrap();
         (found.drawn, (found.any().chance * found.drawn as f64).round() as usize)
     };
     let (all, out) = count(usize::MAX);
@@ -345,7 +344,7 @@ fn drawing_that_stops_early_has_seen_the_beginning_of_all_pieces() {
     assert_eq!(count(out), (all, out), "as many are allowed as are out");
     let (some, stopped) = count(20);
     assert!(some < all && stopped > 20, "{stopped} of {some}");
-    let full = out_of_limits(&job, &verdicts, &tight.scatter, draws, |v| v.value).unwrap();
+    let full = out_of_limits(&job, &verdicts, draws, |v| v.value).unwrap();
     assert!((full.any().chance - out as f64 / all as f64).abs() < 1e-12);
 }
 

@@ -170,9 +170,8 @@ fn studies(dice: &mut Dice) -> Result<bool, String> {
 
 /// Judges and plans; what is refused is refused with a word.
 fn planned(job: &Job, shop: &Shop, front: &Front, measured: Option<&Measured>) -> Result<bool, String> {
-    let own = BTreeMap::new();
     let making = Fabrication::default();
-    match (Ask { job, own: &own, shop, making, front, measured }).answer() {
+    match (Ask { job, shop, making, front, measured }).answer() {
         Ok(answer) => sound(&absurd(&answer.answer("piece", shop), &[])),
         Err(AskFault::Readings(complaint)) => useful(&complaint),
         Err(other) if other.to_string().is_empty() => Err("refused without a word".to_owned()),

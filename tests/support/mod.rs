@@ -98,6 +98,7 @@ pub(crate) fn job(member: Member, passes: Vec<Pass>) -> Job {
         head_limit_deg: 15.0,
         carries: None,
         notes: Vec::new(),
+        own_spread: None,
         recorded: None,
     }
 }

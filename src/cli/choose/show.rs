@@ -212,7 +212,7 @@ fn nearest(choice: &Choice, job: &Job, system: System, out: &mut Report) {
     let wanted = job
         .wanted_camber
         .filter(|_| tightest().any(|(_, t)| t.is_some_and(|t| t.quantity == Quantity::Camber)));
-    let said = |mm| format!(" Camber here: off the wanted {}, + more, − less.", units::offset(mm, system));
+    let said = |mm| format!(" Camber here: off the wanted {}, + more, − less.", units::ordinate(mm, system));
     wanted.into_iter().for_each(|camber| out.line(said(camber.rise_mm)));
 }
 

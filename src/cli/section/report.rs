@@ -5,7 +5,7 @@ use super::asked::Asked;
 use super::words::{above_yield, angle, fine, held, mesh, percent, plates, sides};
 use crate::cli::lists::counted;
 use crate::prediction::Job;
-use crate::units::{System, show};
+use crate::units::{IN_MM, System, show};
 use crate::verification::{
     Bracketed, HotHold, LayerNumbers, Options, PATTERNS, Solved, SolvedPass, Verified,
 };
@@ -299,10 +299,11 @@ pub(super) fn table(
     let mut cautions: Vec<&String> = solved.iter().flat_map(|one| &one.result.cautions).collect();
     cautions.dedup();
     out.say_all(cautions);
+    let x_mm = solved[0].result.x_mm;
     out.line(format!(
         "\nOne joint alone gives the full report: weldbow section {} --at {} --seam {}",
         crate::input::text::path(file),
-        format_args!("{:.0}mm", solved[0].result.x_mm),
+        system.pick(format!("{x_mm:.0}mm"), format!("{:.0}in", x_mm / IN_MM)),
         solved[0].result.seam.name()
     ))
 }

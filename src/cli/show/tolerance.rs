@@ -81,7 +81,7 @@ pub(super) fn tolerance(of: Shown<'_>, out: &mut Report) {
         return;
     };
     // the sign of a deviation is not that of a bow
-    let mm = |mm| show::offset(mm, system);
+    let mm = |mm| show::ordinate(mm, system);
     let more = job.aimed_more_mm(0.5 * job.member.length_mm);
     let aim = if more.abs() > 0.0 {
         format!("the ordinates aim at {} more, the middle of what the limits allow", mm(more))

@@ -38,16 +38,9 @@ pub(super) struct Given {
 impl Asked {
     /// Reads a job and plans for it.
     pub(super) fn new(file: &Path, given: &Given) -> Result<Self, Diagnostics> {
-        let (mut job, own) = read_in_shop(file, &given.shop)?;
+        let mut job = read_in_shop(file, &given.shop)?;
         let measured = given.measured.as_ref().map(|(_, measured)| measured);
-        let ask = Ask {
-            job: &job,
-            own: &own,
-            shop: &given.shop,
-            making: given.making,
-            front: &given.front,
-            measured,
-        };
+        let ask = Ask { job: &job, shop: &given.shop, making: given.making, front: &given.front, measured };
         let found = ask.answer().map_err(|fault| complaint(fault, file, &job, measured))?;
         job.member = ask.member();
         let mut asked = Self {

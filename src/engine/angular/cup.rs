@@ -114,11 +114,13 @@ pub(crate) fn hot_through(q_j_per_mm3: f64, web_mm: f64, leg_mm: f64) -> bool {
 
 /// Relative standard deviation inside the range: residual 5 to 10 %, length and mesh 5 to 10 %, two against three dimensions 15 %,
 /// tacks and gap 12 %, strength of the steel 15 %, phase change unknown (their sum 25 %; 30 % is a judgement, no measured member).
-const SIGMA: f64 = 0.30;
+pub(crate) const SIGMA: f64 = 0.30;
 /// What far outside of it adds in squares, to 50 % (judgement).
 const SIGMA_OUTSIDE: f64 = 0.40;
-/// Heat parameters at which half of that is added, J/mm³: below and above the table.
-const OUTSIDE_Q: [f64; 2] = [1.2, 14.0];
+/// Heat parameter below the table at which half of that is added, J/mm³.
+const BELOW_Q: f64 = 1.2;
+/// The same above it.
+const ABOVE_Q: f64 = 14.0;
 
 /// Relative standard deviation of a fold: 30 % within the table, rising to 50 % on both sides without a jump.
 ///
@@ -128,8 +130,8 @@ const OUTSIDE_Q: [f64; 2] = [1.2, 14.0];
 /// ```
 pub fn sigma<N: Number>(q_j_per_mm3: N) -> N {
     let fourth = |x: N| x * x * (x * x);
-    let below = (fourth(q_j_per_mm3 / OUTSIDE_Q[0]) + 1.0).inverse();
-    let above = (fourth(N::all(OUTSIDE_Q[1]) / q_j_per_mm3.max(N::all(f64::MIN_POSITIVE))) + 1.0).inverse();
+    let below = (fourth(q_j_per_mm3 / BELOW_Q) + 1.0).inverse();
+    let above = (fourth(N::all(ABOVE_Q) / q_j_per_mm3.max(N::all(f64::MIN_POSITIVE))) + 1.0).inverse();
     N::all(SIGMA).beside((below + above) * SIGMA_OUTSIDE)
 }
 
@@ -171,6 +173,10 @@ pub(crate) const CONSTANTS: &[Constant] = &[
         .moved_by("cup", SIGMA),
     record!(SIGMA_OUTSIDE, "", "what far outside the table adds to it in squares")
         .known(Trust::Choice, "to 50 % there, where the table has no joint"),
+    record!(BELOW_Q, "J/mm³", "heat below the table at which half of that is added")
+        .known(Trust::Choice, "a little below its least heat"),
+    record!(ABOVE_Q, "J/mm³", "heat above the table at which half of that is added")
+        .known(Trust::Choice, "a little above its largest heat"),
     record!(SIGMA_LOST, "", "relative deviation of what plates hot through take off a cup")
         .known(Trust::Choice, "twice it reaches back to the whole fold"),
 ];

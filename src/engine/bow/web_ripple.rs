@@ -34,7 +34,9 @@ pub fn critical_mpa<N: Number>(k: f64, thickness_mm: N, width_mm: N, e_mpa: N) -
 
 /// Half waves along the web over its depth, hinged and clamped along both flanges: where k is least (Timoshenko and Gere;
 /// memory, sure).
-pub(super) const HALF_WAVE: [f64; 2] = [1.0, 0.66];
+pub(super) const HALF_WAVE: [f64; 2] = [1.0, CLAMPED_WAVE];
+/// Of a web that is clamped.
+const CLAMPED_WAVE: f64 = 0.66;
 /// Mean over the depth of the squared shape across the web: of sin(πy/b), and of ½(1 − cos(2πy/b)).
 pub(super) const MEAN_SQUARE: [f64; 2] = [0.5, 0.375];
 
@@ -227,6 +229,8 @@ pub(crate) const CONSTANTS: &[Constant] = &[
         "Timoshenko and Gere, Theory of Elastic Stability, 1961; EN 1993-1-5 Table 4.1",
     ),
     record!(K_CLAMPED, "", "buckling coefficient, clamped")
+        .known(Trust::MemorySure, "Timoshenko and Gere, as above"),
+    record!(CLAMPED_WAVE, "", "half waves along a clamped web over its depth")
         .known(Trust::MemorySure, "Timoshenko and Gere, as above"),
     record!(POISSON, "", "Poisson ratio").known(Trust::MemorySure, "EN 1993-1-1:2005 3.2.6"),
 ];

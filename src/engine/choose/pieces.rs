@@ -2,7 +2,7 @@
 
 use super::constraints::Constraints;
 use crate::prediction::Job;
-use crate::scatter::{Deviations, Draws, OutOfLimits, out_at_most};
+use crate::scatter::{Draws, OutOfLimits, out_at_most};
 use crate::tolerance::{Quantity, Verdict};
 use std::collections::BTreeMap;
 
@@ -26,21 +26,15 @@ pub struct DrawnChances {
 }
 
 /// Draws as many of the bias as wished. What the shop makes up for is taken off every piece alike.
-pub fn pieces(job: &Job, verdicts: &[Verdict], own: &Deviations, wishes: &Constraints) -> DrawnChances {
-    until(job, verdicts, own, wishes, 0.0)
+pub fn pieces(job: &Job, verdicts: &[Verdict], wishes: &Constraints) -> DrawnChances {
+    until(job, verdicts, wishes, 0.0)
 }
 
 /// The same, but no further than it takes to know that fewer than that part of the pieces are inside.
-pub(crate) fn until(
-    job: &Job,
-    verdicts: &[Verdict],
-    own: &Deviations,
-    wishes: &Constraints,
-    inside: f64,
-) -> DrawnChances {
+pub(crate) fn until(job: &Job, verdicts: &[Verdict], wishes: &Constraints, inside: f64) -> DrawnChances {
     let draws = Draws { bias: wishes.draws.max(2), ..Draws::USUAL };
     let most = (1.0 - inside) * draws.count() as f64 + HAIR;
-    match out_at_most(job, verdicts, own, draws, |v| wishes.met(v), most.max(0.0) as usize) {
+    match out_at_most(job, verdicts, draws, |v| wishes.met(v), most.max(0.0) as usize) {
         Ok(found) => DrawnChances::of(&found),
         Err(_) => DrawnChances::none(),
     }

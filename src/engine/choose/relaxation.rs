@@ -152,7 +152,7 @@ fn chance_until(with: &Choosing<'_>, job: &Job, wishes: &Constraints, wanted: f6
     let prediction = predict(&laid);
     let twists = ground.ways.get(likeliest.candidate.way).is_some_and(|way| way.twists);
     let turned = if twists { 1.0 - twist_inside(&laid, &prediction.twist).0 } else { 0.0 };
-    let drawn = until(&laid, &prediction.verdicts, &with.file.scatter, wishes, wanted + turned);
+    let drawn = until(&laid, &prediction.verdicts, wishes, wanted + turned);
     Some((drawn.inside - turned).max(0.0))
 }
 

@@ -215,11 +215,8 @@ pub(super) fn judged(
     };
     let outside: Vec<Message> = outside(&prediction).into_iter().map(|one| one.reason).collect();
     let shown = outside.is_empty();
-    let mut drawn = if shown {
-        until(&job, &prediction.verdicts, &with.file.scatter, with.wishes, wanted)
-    } else {
-        DrawnChances::none()
-    };
+    let mut drawn =
+        if shown { until(&job, &prediction.verdicts, with.wishes, wanted) } else { DrawnChances::none() };
     drawn.inside = (drawn.inside - turned).max(0.0);
     let toes =
         prediction.flanges.iter().flat_map(|f| [(f.near_toe_mm, f.toe_2s_mm), (f.far_toe_mm, f.toe_2s_mm)]);

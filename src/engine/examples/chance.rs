@@ -11,7 +11,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     let file: JobFile = toml::from_str(BEAM)?;
     let job = check(&file).map_err(|slips| format!("{slips:?}"))?;
     let mut prediction = predict(&job);
-    say_chances(&job, file.scatter.clone(), &mut prediction);
+    say_chances(&job, &mut prediction);
     for verdict in &prediction.verdicts {
         let Some(likely) = verdict.likely else { continue };
         println!(

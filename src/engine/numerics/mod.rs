@@ -1,5 +1,6 @@
 //! The few numerical tools the physics needs, each checked on its own.
 
+mod arch;
 mod cholesky;
 mod curve;
 mod gauss;
@@ -11,6 +12,7 @@ mod root;
 mod table;
 mod wide;
 
+pub use arch::Arch;
 pub use cholesky::{backward, cholesky, forward};
 pub(crate) use curve::range;
 pub use curve::{along, between, farthest, largest, parabola};

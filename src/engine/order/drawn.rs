@@ -29,7 +29,7 @@ impl Drawn {
         left: impl Fn(OutOfStraight) -> OutOfStraight,
     ) -> Result<Self, SamplingFault> {
         let light = Job { carries: None, notes: Vec::new(), title: String::new(), ..job.clone() };
-        let pieces = Pieces::new(&light, &file.scatter, draws, own_number(file))?;
+        let pieces = Pieces::new(&light, draws, own_number(file))?;
         let mut room = pieces.room();
         let mut cases = |count: usize, biased: bool| {
             let mut all = Vec::with_capacity(count);

@@ -63,7 +63,7 @@ impl Known {
         let drawn = Drawn::new(&job, file, order.draws, &basis, |shape| less(&shape, &taken))?;
         let nominal = less(&expected, &taken);
         let met = |v: &Verdict| order.making.met(v);
-        let judged = || out_of_limits(&job, &prediction.verdicts, &file.scatter, Draws::USUAL, met);
+        let judged = || out_of_limits(&job, &prediction.verdicts, Draws::USUAL, met);
         let out = order.verdicts.then(judged).transpose()?;
         let worked = work(&basis, &drawn, &nominal);
         let likely = |is: &dyn Fn(&super::case::Case) -> bool| {

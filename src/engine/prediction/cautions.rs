@@ -6,7 +6,7 @@ use super::result::{Bow, FlangeAngles, Ripple, RippleVerdict, Twist};
 use super::walk::Walk;
 use super::{Factors, Job, Warning, WarningCode};
 use crate::member::{Seam, spans};
-use crate::shrinkage::tendon::heated_through_k;
+use crate::shrinkage::tendon::HEATED_THROUGH_K;
 use crate::strength::{LEG_OVER_PLATE, Needed, SAME_LEG_MM, minimum, needed_leg};
 use crate::units::{Message, Part};
 use crate::welding::{Pass, fillet};
@@ -47,7 +47,7 @@ pub(super) fn warnings(
 ) -> Vec<Warning> {
     let mut out = job_warnings(job);
     cups(flanges, &mut out);
-    heat(job, march, &mut out);
+    heat(march, &mut out);
     waves(ripple, &mut out);
     bows(job, camber, sweep, &mut out);
     turns(twist, &mut out);
@@ -227,20 +227,19 @@ fn cups(flanges: &[FlangeAngles], out: &mut Vec<Warning>) {
 }
 
 /// A section that yields all over, outside what this model covers.
-pub(crate) fn heated_through(job: &Job, warmest_k: f64) -> Option<Warning> {
-    let through_k = heated_through_k(job.member.steel.yield_mpa, job.member.steel.e_mpa);
-    (warmest_k > through_k).then(|| {
+pub(crate) fn heated_through(warmest_k: f64) -> Option<Warning> {
+    (warmest_k > HEATED_THROUGH_K).then(|| {
         let text = Message::of(
-            "the whole section warms by {} while it is welded, more than the {} at which it yields all over: forces are outside \
+            "the whole section warms by {} while it is welded, more than the {} at which steel of 355 MPa yields all over: forces are outside \
              what this model covers; weld the seams one after the other or use less heat",
-            [warmest_k, through_k].map(Part::Warmer),
+            [warmest_k, HEATED_THROUGH_K].map(Part::Warmer),
         );
         Warning::new(WarningCode::HeatedThrough, text)
     })
 }
 
-fn heat(job: &Job, march: &Walk, out: &mut Vec<Warning>) {
-    out.extend(heated_through(job, march.warmest_k));
+fn heat(march: &Walk, out: &mut Vec<Warning>) {
+    out.extend(heated_through(march.warmest_k));
     if march.capped > 0.0 {
         let text = "several passes overlap warm: their force is held at what the junction can carry at yield";
         out.push(Warning::new(WarningCode::YieldCap, text));

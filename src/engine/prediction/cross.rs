@@ -53,6 +53,9 @@ pub struct CrossWelds {
     pub shortening_2s_mm: f64,
     /// Each, along x.
     pub welds: Vec<CrossWeld>,
+    /// Relative deviations: what all may be wrong by, and what differs from piece to piece.
+    #[serde(skip)]
+    spreads: [f64; 2],
     #[serde(skip)]
     length_mm: f64,
 }
@@ -220,7 +223,10 @@ impl CrossWelds {
         welds.retain(does);
         welds.sort_by(|a, b| a.at_mm.total_cmp(&b.at_mm));
         let shortening_mm = welds.iter().map(|w| w.shortening_mm).sum::<f64>() + 0.0;
-        Self { shortening_mm, shortening_2s_mm: spread(shortening_mm), welds, length_mm: m.length_mm }
+        let spreads = [job.deviation("cross_weld", SIGMA), job.deviation("cross_weld_each", SCATTER)];
+        let all = Self { shortening_mm, shortening_2s_mm: 0.0, welds, spreads, length_mm: m.length_mm };
+        let [shared_mm, each_mm] = all.two_s_mm(shortening_mm);
+        Self { shortening_2s_mm: shared_mm.hypot(each_mm), ..all }
     }
 
     /// Whether there is none.
@@ -248,8 +254,13 @@ impl CrossWelds {
     }
 
     /// Two standard deviations of that, mm: what all of them may be wrong by and what differs from piece to piece.
-    pub(crate) fn bow_2s(&self, bow: usize, x_mm: f64) -> f64 {
-        spread(self.bow(bow, x_mm).0)
+    pub(crate) fn bow_2s(&self, bow: usize, x_mm: f64) -> [f64; 2] {
+        self.two_s_mm(self.bow(bow, x_mm).0)
+    }
+
+    /// The same of any sum of what they do, mm.
+    pub(super) fn two_s_mm(&self, sum_mm: f64) -> [f64; 2] {
+        self.spreads.map(|part| SPAN * part * sum_mm.abs())
     }
 
     /// Shortening of a line between two places, mm: outer and inner web edge, outer and inner flange. A weld on the border of two
@@ -265,14 +276,4 @@ impl CrossWelds {
         };
         self.welds.iter().map(|w| w.lines_mm[line] * part(w.at_mm)).sum()
     }
-}
-
-/// Two standard deviations of what cross welds do together: 40 % that all share, 20 % from piece to piece.
-fn spread(sum: f64) -> f64 {
-    SPAN * SIGMA.hypot(SCATTER) * sum.abs()
-}
-
-/// Such two standard deviations divided: of what all pieces share, and of what differs.
-pub(super) fn divided(two_s: f64) -> [f64; 2] {
-    [SIGMA, SCATTER].map(|part| two_s * part / SIGMA.hypot(SCATTER))
 }

@@ -5,14 +5,15 @@ use super::divided::Divided;
 use super::learned::Assembly;
 use super::plan::WalkPlan;
 use super::result::FlangeAngles;
-use super::uncertainty::{FOLD_SCATTER, SPAN, TILT_SCATTER, heat_bias, heat_scatter};
+use super::uncertainty::{Bias, FOLD_SCATTER, SPAN, TILT_SCATTER};
 use super::{Factors, Job};
 use crate::angular::both_sides::{
     Angles, Fillet, JointFillets, WebFoot, angles, narrowing_together_mm, toes_mm,
 };
-use crate::angular::cup::{FoldingHeat, cup_and_lost_rad};
+use crate::angular::cup::{FoldingHeat, SIGMA, cup_and_lost_rad};
 use crate::angular::runs::{Run, more};
 use crate::angular::stitched::folded_part;
+use crate::angular::tilt::{TILT_OWN, TILT_SHARED};
 use crate::member::{Seam, Span};
 use crate::numerics::{LANES, Number};
 use crate::shrinkage::fillets::COLD_S;
@@ -320,7 +321,10 @@ impl<N: Number> Folded<N> {
         let angles = &self.angles;
         let [cup, tilt] = [angles.cup_rad, angles.tilt_rad].map(|angle| angle.nth(k));
         let covers = |p: &&Pass| p.seam == here.flange && covers(p, here.x_mm);
-        let fold = FOLD_SCATTER.hypot(heat_scatter(job.passes.iter().filter(covers)));
+        let bias = job.bias(Bias::FORMULA);
+        let fold = job.deviation("cup_each_piece", FOLD_SCATTER);
+        let fold = fold.hypot(bias.heat_each(job.passes.iter().filter(covers)));
+        let turn = job.deviation("tilt_each_piece", TILT_SCATTER);
         let (cup_sigma, tilt_sigma, heat) = match job.learned.as_deref() {
             // what is learned of the heat is in there
             Some(learned) => {
@@ -329,13 +333,18 @@ impl<N: Number> Folded<N> {
                 (of_cup * cup.abs(), (of_tilt * tilt).beside(sides), 0.0)
             }
             None => {
-                let heat = heat_bias(job.passes.iter().filter(covers));
-                (angles.cup_sigma_rad.nth(k), angles.tilt_sigma_rad.nth(k), heat)
+                let heat = bias.of_heat(job.passes.iter().filter(covers));
+                let cup_sigma = angles.cup_sigma_rad.nth(k) * (job.deviation("cup", SIGMA) / SIGMA);
+                // what is not shared is of the sides
+                let shared = TILT_SHARED * tilt.abs();
+                let sides = (angles.tilt_sigma_rad.nth(k).powi(2) - shared * shared).max(0.0).sqrt();
+                let of_sides = job.deviation("tilt_each_side", TILT_OWN) / TILT_OWN * sides;
+                (cup_sigma, of_sides.beside(job.deviation("tilt", TILT_SHARED) * tilt), heat)
             }
         };
         // the cup carries the heat's own bias beside that of the fold curve; both what differs from piece to piece
         let of_cup = cup_sigma.beside(heat.beside(fold) * cup).beside(plates[0]);
-        let of_tilt = tilt_sigma.beside(TILT_SCATTER * tilt).beside(plates[1]);
+        let of_tilt = tilt_sigma.beside(turn * tilt).beside(plates[1]);
         let toe_sigma = half_mm * of_cup.beside(of_tilt);
         let two_s_mm = |a: f64, b: f64| SPAN * half_mm * a.beside(b);
         FlangeAngles {
@@ -345,7 +354,7 @@ impl<N: Number> Folded<N> {
             toe_2s_of: Divided {
                 all_mm: SPAN * toe_sigma,
                 shared_mm: two_s_mm(cup_sigma.beside(heat * cup), tilt_sigma),
-                welding_mm: two_s_mm(fold * cup, TILT_SCATTER * tilt),
+                welding_mm: two_s_mm(fold * cup, turn * tilt),
                 plates_mm: two_s_mm(plates[0], plates[1]),
             },
             ..here

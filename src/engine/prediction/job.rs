@@ -13,7 +13,11 @@ use crate::strength::{Code, Demand, Electrode, Minimum, Service};
 use crate::tolerance::{Quantity, Set, Use};
 use crate::units::System;
 use crate::welding::{Attachment, Pass, WeldingOrder};
+use std::collections::BTreeMap;
 use std::sync::Arc;
+
+/// Relative deviations by the names of usual inputs; 0 leaves an input out.
+pub type Deviations = BTreeMap<String, f64>;
 
 /// The camber the finished member should have.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -163,11 +167,13 @@ pub struct Job {
     pub carries: Option<Carries>,
     /// Notes made while reading the job (mismatched leg and heat …).
     pub notes: Vec<super::Warning>,
+    /// How unsure its inputs are by the shop's own account, by the names that `[scatter]` takes; the usual where nothing is said.
+    pub own_spread: Option<Arc<Deviations>>,
     /// The shop's record beside it, to be asked anew when passes change.
     pub recorded: Option<Arc<Recorded>>,
 }
 
 clone_in_place! {
     Job: title, units, member, passes, orders, fit_up_gap_mm, hold, held_ends, attachments, thermally_cut_web, factors, learned,
-        assembly, drawn, fitting, wanted_camber, tolerances, own_limits, used_as, head_limit_deg, carries, notes, recorded
+        assembly, drawn, fitting, wanted_camber, tolerances, own_limits, used_as, head_limit_deg, carries, notes, own_spread, recorded
 }

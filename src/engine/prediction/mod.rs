@@ -48,6 +48,7 @@ pub mod learned;
 mod many_tests;
 mod open_seams;
 mod outside;
+mod own_spread;
 mod plan;
 mod plates;
 #[cfg(test)]
@@ -92,7 +93,7 @@ pub use divided::{Divided, DividedTurn};
 pub use factors::Factors;
 pub use field::{Field, OutOfRange};
 pub use fitting::Fitting;
-pub use job::{Carries, Job, OwnLimit, WantedCamber};
+pub use job::{Carries, Deviations, Job, OwnLimit, WantedCamber};
 pub use learned::{Assembly, Learned};
 pub(crate) use open_seams::{bare_ends, bare_mm, broken as broken_stitches, stitch_rule_of};
 pub use outside::{Outside, Shown, outside};

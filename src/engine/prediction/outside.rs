@@ -108,7 +108,7 @@ mod tests {
     fn a_bow_outside_the_model_is_null_with_its_verdicts_and_says_why() {
         let job = read_text("starter", STARTER).unwrap();
         let mut prediction = predict(&job);
-        say_chances(&job, Default::default(), &mut prediction);
+        say_chances(&job, &mut prediction);
         let inside = serde_json::to_value(Shown(&prediction)).unwrap();
         assert_eq!(inside, serde_json::to_value(&prediction).unwrap(), "inside the model nothing is changed");
         prediction.sweep.max_mm = 1e6;

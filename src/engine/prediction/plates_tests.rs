@@ -64,11 +64,9 @@ fn strips_differ_by_their_share_and_fit_up_comes_on_top() {
     let parts = of.shared_mm.hypot(of.welding_mm).hypot(of.plates_mm);
     assert!((parts / prediction.sweep.max_2s_mm - 1.0).abs() < 1e-3, "{of:?}");
     // drawn pieces differ by as much
-    let out =
-        out_of_limits(&job, &prediction.verdicts, &by_welds_alone(), Draws::USUAL, |v| v.value).unwrap();
+    let out = out_of_limits(&by_welds_alone(&job), &prediction.verdicts, Draws::USUAL, |v| v.value).unwrap();
     assert!(out.sizes.iter().all(|size| size.plates_sd_mm.abs() < 1e-9), "left out: {:?}", out.sizes);
-    let none = std::collections::BTreeMap::new();
-    let out = out_of_limits(&job, &prediction.verdicts, &none, Draws::USUAL, |v| v.value).unwrap();
+    let out = out_of_limits(&job, &prediction.verdicts, Draws::USUAL, |v| v.value).unwrap();
     let sweep =
         prediction.verdicts.iter().position(|v| v.quantity == crate::tolerance::Quantity::Sweep).unwrap();
     let drawn = out.sizes[sweep].plates_sd_mm;

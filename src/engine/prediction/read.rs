@@ -128,7 +128,7 @@ pub(super) fn read(
         p.warnings = cautions::warnings(job, march, [&p.camber, &p.sweep], &p.twist, &p.flanges, &p.ripple);
     } else {
         // what takes the meaning of the numbers away is said always
-        p.warnings = cautions::heated_through(job, march.warmest_k).into_iter().collect();
+        p.warnings = cautions::heated_through(march.warmest_k).into_iter().collect();
     }
     p.cross_welds = Some(cross).filter(|cross| !cross.is_empty());
     p
@@ -165,7 +165,7 @@ pub(super) fn read_sizes<N: Number>(
     p.mass_kg = if wanted.mass { mass_kg(&laid.plan.spans, k) } else { 0.0 };
     p.cross_welds = Some(cross).filter(|cross| !cross.is_empty());
     p.warnings.clear();
-    p.warnings.extend(cautions::heated_through(job, laid.march.warmest_k.nth(k)));
+    p.warnings.extend(cautions::heated_through(laid.march.warmest_k.nth(k)));
 }
 
 /// Plates only; weld metal adds less than 1 %.

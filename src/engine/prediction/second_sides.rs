@@ -38,8 +38,8 @@ impl Job {
 
     /// Factor on what a pass takes back at x (mm) of the sideways moment of the side welded before it.
     pub(super) fn takes_back(&self, pass: &Pass, x_mm: f64) -> f64 {
-        let factor = self.factors.of_second(pass.seam);
-        let after_s = if factor == 1.0 { None } else { self.second_side_after_s(pass, x_mm) };
-        after_s.map_or(1.0, |after_s| 1.0 + (factor - 1.0) * taken_counts(after_s))
+        let more = self.factors.of_second(pass.seam) - 1.0;
+        let after_s = if more.abs() > 0.0 { self.second_side_after_s(pass, x_mm) } else { None };
+        after_s.map_or(1.0, |after_s| 1.0 + more * taken_counts(after_s))
     }
 }

@@ -10,7 +10,7 @@ use super::walk::{BentLine, Walk};
 use super::{Job, plan::WalkPlan};
 use crate::bow::{BowShape, largest_of, raised};
 use crate::member::{Parts, properties};
-use crate::numerics::{Number, between, farthest, range};
+use crate::numerics::{Arch, Number, between, farthest, range};
 use crate::welding::FlangeFit;
 
 /// A bow smaller than this is called straight, mm.
@@ -121,9 +121,9 @@ fn bow(march: &Walk, line: &Line<'_, f64>, unsure: &Unsure, along: bool) -> Bow 
     let shape = line.shape();
     let x_mm = || march.x_mm.iter().enumerate();
     let reach: Vec<f64> = x_mm().map(|(k, x)| shape.offset_at_mm(*x).abs() + bow.profile_2s_mm[k]).collect();
-    let there = between(&march.x_mm, |k| bow.profile_2s_mm[k], bow.at_mm);
+    let there = Arch::of(&march.x_mm, |k| bow.profile_2s_mm[k]).at(bow.at_mm);
     // the ± reaches as far as the member may bow anywhere: what is largest on the mean need not be where it is least sure
-    bow.max_2s_mm = there.max(farthest(&march.x_mm, &reach) - top.0.abs());
+    bow.max_2s_mm = there.max(Arch::of(&march.x_mm, |k| reach[k]).top() - top.0.abs());
     let least_sure = x_mm().max_by(|a, b| reach[a.0].total_cmp(&reach[b.0])).map_or(0, |(k, _)| k);
     bow.max_2s_of = spread(least_sure).divided().scaled_to(bow.max_2s_mm);
     if along {
@@ -227,7 +227,7 @@ fn least_sure(x_mm: &[f64], spread_mm: &[f64]) -> f64 {
 pub(crate) fn shortening(job: &Job, march: &Walk, cross: &CrossWelds, unsure: &Unsure) -> Shortening {
     let passes = march.shortening.iter().map(|s| s.0);
     let of_seams = unsure.divided(passes, unsure.force, 0.0, SPAN * unsure.plates_sd_mm[2]);
-    let centroid_2s_of = Spread { across_mm: cross.shortening_2s_mm, ..of_seams }.divided();
+    let centroid_2s_of = Spread { across_mm: cross.two_s_mm(cross.shortening_mm), ..of_seams }.divided();
     let alone = shortening_alone(job, (march, 0), cross, unsure.cut_mm);
     Shortening { centroid_2s_mm: centroid_2s_of.all_mm, centroid_2s_of, ..alone }
 }

@@ -81,8 +81,7 @@ fn strips_that_differ_turn_pieces_that_differ() {
     assert!(prediction.twist.by_plates_rad.abs() <= 0.0);
     let at = prediction.verdicts.iter().position(|v| v.quantity == Quantity::Twist).unwrap();
     let over = prediction.verdicts[at].value / prediction.twist.max_rad;
-    let none = std::collections::BTreeMap::new();
-    let out = out_of_limits(&job, &prediction.verdicts, &none, Draws::USUAL, |v| v.value).unwrap();
+    let out = out_of_limits(&job, &prediction.verdicts, Draws::USUAL, |v| v.value).unwrap();
     let drawn = out.sizes[at].plates_sd_mm / over;
     println!("drawn: σ {:.3} mrad", 1e3 * drawn);
     // 2048 pieces of a Latin plan, each judged where it turns most

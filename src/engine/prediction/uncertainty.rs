@@ -52,30 +52,59 @@ pub(super) fn taken_counts(after_s: f64) -> f64 {
     after_s * after_s / (after_s * after_s + AS_ONE_S * AS_ONE_S)
 }
 
-/// Biases of a level of model.
+/// Biases of a level of model, and what beads scatter by; all relative deviations.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Bias {
     /// Of the shrinkage force, common to all.
     pub force: f64,
+    /// Of a heat that follows from a leg.
+    pub heat: f64,
     /// Of the lateral arm, common to all.
     pub arm: f64,
     /// Of the force of a seam, its own: welded from one side, and from both.
     pub seam: [f64; 2],
     /// Of the moment that a second side laid later takes back, a seam's own.
     pub taken: f64,
+    /// Scatter of the force from bead to bead.
+    pub each: f64,
+    /// Scatter of a leg from bead to bead.
+    pub leg: f64,
 }
 
 impl Bias {
     /// Of the formulas.
-    pub(crate) const FORMULA: Self =
-        Self { force: FORCE_BIAS, arm: ARM_BIAS, seam: [SEAM_BIAS, SEAM_BIAS_BOTH], taken: SEAM_BIAS_TAKEN };
+    pub(crate) const FORMULA: Self = Self {
+        force: FORCE_BIAS,
+        heat: HEAT_FROM_LEG_BIAS,
+        arm: ARM_BIAS,
+        seam: [SEAM_BIAS, SEAM_BIAS_BOTH],
+        taken: SEAM_BIAS_TAKEN,
+        each: FORCE_SCATTER,
+        leg: LEG_SCATTER,
+    };
     /// Of the strip model.
     pub(crate) const STRIP: Self = Self {
         force: STRIP_FORCE_BIAS,
         arm: STRIP_ARM_BIAS,
         seam: [STRIP_SEAM_BIAS; 2],
         taken: STRIP_SEAM_BIAS,
+        ..Self::FORMULA
     };
+
+    /// Of the heat of these passes: none beside that of the force, unless some heat is deduced from a leg.
+    pub(super) fn of_heat<'a>(&self, passes: impl IntoIterator<Item = &'a Pass>) -> f64 {
+        if from_leg(passes) { self.heat } else { 0.0 }
+    }
+
+    /// Scatter of the heat of these passes from bead to bead, beside that of the force: where some heat is deduced from a leg it goes as the
+    /// leg's square ([`leg_rule_gross_heat_j_per_mm`](crate::welding::fillet::leg_rule_gross_heat_j_per_mm)).
+    pub(super) fn heat_each<'a>(&self, passes: impl IntoIterator<Item = &'a Pass>) -> f64 {
+        if from_leg(passes) { 2.0 * self.leg } else { 0.0 }
+    }
+}
+
+fn from_leg<'a>(passes: impl IntoIterator<Item = &'a Pass>) -> bool {
+    passes.into_iter().any(|pass| pass.heat_source == HeatSource::Leg)
 }
 
 /// How many standard deviations the reported spans hold.
@@ -89,18 +118,6 @@ pub(crate) fn beads(passes: &[Pass]) -> Vec<usize> {
     };
     let first = |pass: &Pass| passes.iter().position(|other| same(other, pass)).unwrap_or(0);
     passes.iter().map(first).collect()
-}
-
-/// Bias of the heat of these passes: none beside that of the force, unless some heat is deduced from a leg.
-pub(super) fn heat_bias<'a>(passes: impl IntoIterator<Item = &'a Pass>) -> f64 {
-    let from_leg = passes.into_iter().any(|pass| pass.heat_source == HeatSource::Leg);
-    if from_leg { HEAT_FROM_LEG_BIAS } else { 0.0 }
-}
-
-/// Scatter of the heat of these passes from bead to bead, beside that of the force: where some heat is deduced from a leg it goes as the leg's
-/// square ([`leg_rule_gross_heat_j_per_mm`](crate::welding::fillet::leg_rule_gross_heat_j_per_mm)).
-pub(super) fn heat_scatter<'a>(passes: impl IntoIterator<Item = &'a Pass>) -> f64 {
-    2.0 * LEG_SCATTER / HEAT_FROM_LEG_BIAS * heat_bias(passes)
 }
 
 /// A pass as one of many that contribute.
@@ -149,8 +166,8 @@ impl Together {
             bead: *bead,
             seam: seam_index(pass.seam),
             at_once: bead_at_once(*bead),
-            heat: heat_bias([pass]),
-            scatter: FORCE_SCATTER.hypot(heat_scatter([pass])),
+            heat: bias.of_heat([pass]),
+            scatter: bias.each.hypot(bias.heat_each([pass])),
         });
         let pass = pass.collect();
         let stretches = beads.iter().enumerate().any(|(index, bead)| *bead != index);

@@ -1,10 +1,9 @@
 //! How unsure a level's results are, divided into what all pieces share, what differs from weld to weld and what plates bring.
 
 use super::Job;
-use super::cross;
 use super::divided::{Divided, DividedTurn};
 use super::learned::FACTORS;
-use super::uncertainty::{Bias, SPAN, Together, heat_bias};
+use super::uncertainty::{Bias, SPAN, Together};
 use crate::numerics::parabola;
 
 /// How a level's results are unsure: its biases and how passes hang together.
@@ -36,22 +35,24 @@ pub(super) struct Unsure {
 }
 
 /// Biases of the force and of the heat that all passes of a job share.
-pub(super) fn shared_biases(job: &Job, bias: Bias) -> [f64; 2] {
+pub(super) fn shared_biases(job: &Job, level: Bias) -> [f64; 2] {
+    let bias = job.bias(level);
     match job.learned.as_deref() {
         // a record holds that of the heat with the force
         Some(learned) => [learned.variance(&learned.force(job)).sqrt(), 0.0],
-        None => [bias.force, heat_bias(&job.passes)],
+        None => [bias.force, bias.of_heat(&job.passes)],
     }
 }
 
 impl Unsure {
     /// Of a job, with all that plates bring to this piece.
-    pub(super) fn of(job: &Job, bias: Bias) -> Self {
+    pub(super) fn of(job: &Job, level: Bias) -> Self {
+        let bias = job.bias(level);
         let length_mm = job.member.length_mm;
         let metres = 1e-3 * length_mm;
         let [camber, sweep, length, _, _, apart_sd_mm_per_m, _] = job.plates_sd();
         let brought = job.brought();
-        let [force, heat] = shared_biases(job, bias);
+        let [force, heat] = shared_biases(job, level);
         let together = |bias| Together::of(&job.passes, bias).of_seconds(job.taken_counts());
         let usual = Self {
             together: together(bias),
@@ -113,7 +114,7 @@ impl Unsure {
         plates_mm: f64,
     ) -> Spread {
         let [shared, welding] = self.together.variances(contributions, common);
-        Spread { shared: shared + more, welding, plates_mm, across_mm: 0.0 }
+        Spread { shared: shared + more, welding, plates_mm, across_mm: [0.0; 2] }
     }
 
     /// How a turn spreads that forces make by their lateral arms, and strips of flange by themselves: two standard deviations, rad.
@@ -136,20 +137,21 @@ pub(crate) struct Spread {
     pub(crate) welding: f64,
     /// Two standard deviations of what plates bring, mm.
     pub(crate) plates_mm: f64,
-    /// Two standard deviations of what welds across are unsure by, mm.
-    pub(crate) across_mm: f64,
+    /// Two standard deviations of what welds across are unsure by, mm: all alike, and from piece to piece.
+    pub(crate) across_mm: [f64; 2],
 }
 
 impl Spread {
     /// Two standard deviations, mm.
     pub(crate) fn all_mm(&self) -> f64 {
-        let beside = self.plates_mm * self.plates_mm + self.across_mm * self.across_mm;
+        let [shared_mm, each_mm] = self.across_mm;
+        let beside = self.plates_mm * self.plates_mm + shared_mm * shared_mm + each_mm * each_mm;
         (SPAN * SPAN * (self.shared + self.welding) + beside).sqrt()
     }
 
     /// The same divided.
     pub(crate) fn divided(&self) -> Divided {
-        let [shared_mm, each_mm] = cross::divided(self.across_mm);
+        let [shared_mm, each_mm] = self.across_mm;
         Divided {
             all_mm: self.all_mm(),
             shared_mm: (SPAN * self.shared.sqrt()).hypot(shared_mm),

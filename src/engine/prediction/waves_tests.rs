@@ -43,8 +43,7 @@ fn nobody_says_more_and_the_webs_of_pieces_differ_by_what_plate_may() {
     assert!(bare.plates_mm.abs() <= 0.0 && a.ripple[4].wave_mm.to_bits() == b.ripple[4].wave_mm.to_bits());
     let at = a.verdicts.iter().position(|v| v.quantity == Quantity::WebFlatness).unwrap();
     assert!((a.verdicts[at].value_2s / of.plates_mm - 1.0).abs() < 1e-9);
-    let none = std::collections::BTreeMap::new();
-    let out = out_of_limits(&usual, &a.verdicts, &none, Draws::USUAL, |v| v.value).unwrap();
+    let out = out_of_limits(&usual, &a.verdicts, Draws::USUAL, |v| v.value).unwrap();
     let likely = out.likely[at];
     println!("web out in {:.3} of pieces, by welds alone {:?}", likely.chance, likely.from_welding_alone);
     let spread = out.sizes[at].plates_sd_mm;

@@ -5,6 +5,7 @@
 //! name says so. None rests on measured members; a shop's own measurements should replace them.
 
 use super::{Distribution, Spread};
+use crate::angular::cup::SIGMA as FOLD_BIAS;
 use crate::angular::tilt::{TILT_OWN, TILT_SHARED};
 use crate::member::Seam;
 use crate::prediction::uncertainty::{
@@ -57,10 +58,6 @@ pub struct Input {
     /// Whether everything it acts on draws for itself; stretches of one bead or of one rolled plate draw as one.
     pub each: bool,
 }
-
-/// Bias of a fold from 2 to 10 J/mm³ (judgement, as `angular::cup` has it); it rises to 0.50 outside, which this list does not tell apart
-/// (`angular::cup::sigma` does).
-const FOLD_BIAS: f64 = 0.30;
 
 /// A factor around 1 that is as likely to double as to halve. Its median leaves the model alone; its mean is a little
 /// above 1 (√(1 + cov²): 1.01 for the force, 1.17 for the tilt).

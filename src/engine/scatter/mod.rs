@@ -60,7 +60,6 @@ pub use inputs::{Acts, Class, INPUTS, Input, input};
 pub use one_at_a_time::one_at_a_time_point;
 pub(crate) use one_at_a_time::{one_at_a_time, one_at_a_time_cases};
 pub use out::{OutOfLimits, out_at_most, out_of_limits, say_chances};
-pub use own::Deviations;
 pub(crate) use own::problems_of;
 pub(crate) use pieces::PIECES_AT_ONCE;
 pub use pieces::{DrawRoom, Draws, Pieces, by_welds_alone, welding_alone};

@@ -5,8 +5,8 @@
 //! another level of model predicts, moves every piece alike.
 
 use super::{
-    BiasAndScatter, Chance, Deviations, Draws, PIECES_AT_ONCE, Pieces, Running, SamplingFault,
-    bias_and_scatter, welding_alone,
+    BiasAndScatter, Chance, Draws, PIECES_AT_ONCE, Pieces, Running, SamplingFault, bias_and_scatter,
+    welding_alone,
 };
 use crate::prediction::uncertainty::{STRIP_ARM_BIAS, STRIP_FORCE_BIAS, STRIP_SEAM_BIAS};
 use crate::prediction::{Job, JudgedSize, Prediction, judged_each, sizes_where};
@@ -57,11 +57,10 @@ struct Judged {
 pub fn out_of_limits(
     job: &Job,
     verdicts: &[Verdict],
-    own: &Deviations,
     draws: Draws,
     met: impl Fn(&Verdict) -> f64,
 ) -> Result<OutOfLimits, SamplingFault> {
-    counted(job, verdicts, own, draws, met, Until::Told { right: RIGHT_PIECES })
+    counted(job, verdicts, draws, met, Until::Told { right: RIGHT_PIECES })
 }
 
 /// The same pieces, but only until it is known that more than `most` of them are out, and none of a right model: for a search that
@@ -72,12 +71,11 @@ pub fn out_of_limits(
 pub fn out_at_most(
     job: &Job,
     verdicts: &[Verdict],
-    own: &Deviations,
     draws: Draws,
     met: impl Fn(&Verdict) -> f64,
     most: usize,
 ) -> Result<OutOfLimits, SamplingFault> {
-    counted(job, verdicts, own, draws, met, Until::MoreOut { most })
+    counted(job, verdicts, draws, met, Until::MoreOut { most })
 }
 
 /// How far drawing goes.
@@ -95,13 +93,12 @@ const DRAWS_AT_ONCE: usize = 32;
 fn counted(
     job: &Job,
     verdicts: &[Verdict],
-    own: &Deviations,
     draws: Draws,
     met: impl Fn(&Verdict) -> f64,
     until: Until,
 ) -> Result<OutOfLimits, SamplingFault> {
     let light = Job { carries: None, notes: Vec::new(), title: String::new(), ..job.clone() };
-    let pieces = Pieces::new(&light, own, draws, 0)?;
+    let pieces = Pieces::new(&light, draws, 0)?;
     // verdicts of one job come in one order, whatever the piece
     let nominal = sizes_where(&light, verdicts);
     let moved: Vec<f64> = verdicts.iter().zip(nominal).map(|(v, nominal)| met(v) - nominal).collect();
@@ -168,23 +165,25 @@ fn counted(
 
 /// Draws pieces of a job and writes into each verdict of its prediction how likely it is passed, with the deviations of the
 /// level of model that made the prediction.
-pub fn say_chances(job: &Job, mut own: Deviations, prediction: &mut Prediction) {
+pub fn say_chances(job: &Job, prediction: &mut Prediction) {
     if prediction.verdicts.is_empty() {
         return;
     }
-    if prediction.strip.is_some() {
+    let by_strip = || {
+        let mut own = job.own_spread.as_deref().cloned().unwrap_or_default();
         own.entry("force".to_owned()).or_insert(STRIP_FORCE_BIAS);
         own.entry("arm".to_owned()).or_insert(STRIP_ARM_BIAS);
         for seam in ["seam_one_side", "seam_both_sides", "second_side"] {
             own.entry(seam.to_owned()).or_insert(STRIP_SEAM_BIAS);
         }
-    }
-    // what was learned is how far the formulas are off
-    let bare = prediction.strip.is_some().then(|| job.unlearned());
+        // what was learned is how far the formulas are off
+        job.unlearned().spread_as(own)
+    };
+    let bare = prediction.strip.is_some().then(by_strip);
     let job = bare.as_ref().unwrap_or(job);
     let verdicts = &mut prediction.verdicts;
     // the usual draws can be drawn whatever the job
-    let Ok(found) = out_of_limits(job, verdicts, &own, Draws::USUAL, |v| v.value) else { return };
+    let Ok(found) = out_of_limits(job, verdicts, Draws::USUAL, |v| v.value) else { return };
     for ((verdict, likely), size) in verdicts.iter_mut().zip(&found.likely).zip(&found.sizes) {
         (verdict.likely, verdict.drawn) = (Some(*likely), Some(*size));
     }
@@ -308,14 +307,13 @@ mod tests {
     use super::*;
     use crate::job::{STARTER, read_text};
     use crate::prediction::{judged, predict};
-    use crate::scatter::Deviations;
     use crate::tolerance::Set;
 
     const FEW: Draws = Draws { bias: 30, pieces: 5, seed: 7 };
 
     fn likely(job: &Job) -> Vec<(Verdict, Likely)> {
         let verdicts = predict(job).verdicts;
-        let found = out_of_limits(job, &verdicts, &Deviations::new(), FEW, |v| v.value).unwrap();
+        let found = out_of_limits(job, &verdicts, FEW, |v| v.value).unwrap();
         verdicts.into_iter().zip(found.likely).collect()
     }
 
@@ -348,7 +346,7 @@ mod tests {
                     [[pass]]\nseam = \"outer\"\nside = \"near\"\nleg = \"6 mm\"\n\
                     [[pass]]\nseam = \"inner\"\nside = \"near\"\nleg = \"6 mm\"\n";
         let job = read_text("tapered", text).unwrap();
-        let pieces = Pieces::new(&job, &Deviations::new(), FEW, 0).unwrap();
+        let pieces = Pieces::new(&job, FEW, 0).unwrap();
         let mut room = pieces.room();
         let counted = |quantity: Quantity, room: &mut _| {
             let out = |n: &usize| {

@@ -2,13 +2,10 @@
 
 use super::{Distribution, INPUTS, Input, Spread, input};
 use crate::input::{Problem, near};
-use std::collections::BTreeMap;
+use crate::prediction::Deviations;
 
 /// Largest relative standard deviation taken (a choice: beyond it nothing is known at all).
 const LARGEST: f64 = 2.0;
-
-/// Deviations by the names of usual inputs; 0 leaves an input out.
-pub type Deviations = BTreeMap<String, f64>;
 
 /// What is wrong with a `[scatter]` table.
 pub(crate) fn problems_of(own: &Deviations) -> Vec<Problem> {

@@ -4,9 +4,7 @@
 //! A piece has a draw of the bias, which it shares with every other job drawn with the same seed and count, and a point of
 //! the scatter that is its own.
 
-use super::{
-    Class, Deviations, INPUTS, Points, SamplingFault, SamplingMethod, SamplingPlan, Spread, draws_with,
-};
+use super::{Class, INPUTS, Points, SamplingFault, SamplingMethod, SamplingPlan, Spread, draws_with};
 use crate::prediction::{Field, Job, OutOfRange};
 use serde::Serialize;
 
@@ -37,9 +35,10 @@ pub fn welding_alone(job: &Job) -> bool {
     job.plates_come_straight() && job.plates_sd().iter().all(|sd| *sd <= 0.0)
 }
 
-/// Deviations under which pieces differ by their welds alone.
-pub fn by_welds_alone() -> Deviations {
-    INPUTS.iter().filter(|input| input.of_plates()).map(|input| (input.name.to_owned(), 0.0)).collect()
+/// The same job where pieces differ by their welds alone, as unsure as usual.
+pub fn by_welds_alone(job: &Job) -> Job {
+    let of_plates = INPUTS.iter().filter(|input| input.of_plates());
+    job.spread_as(of_plates.map(|input| (input.name.to_owned(), 0.0)).collect())
 }
 
 /// Pieces that a thread draws before they are looked at (choice: enough to fill the lanes they are walked in many times over).
@@ -94,16 +93,16 @@ pub struct DrawRoom {
 }
 
 impl<'a> Pieces<'a> {
-    /// Pieces of a job with a shop's own deviations in place of the usual ones. The same seed and number of draws give
+    /// Pieces of a job, as unsure as usual or as its shop says. The same seed and number of draws give
     /// every job the same bias; `own_number` tells the scatter of one job from that of another.
     ///
     /// # Errors
     /// A plan that cannot be drawn.
-    pub fn new(job: &'a Job, own: &Deviations, draws: Draws, own_number: u64) -> Result<Self, SamplingFault> {
+    pub fn new(job: &'a Job, draws: Draws, own_number: u64) -> Result<Self, SamplingFault> {
         let mut inputs = Vec::new();
         let mut spreads = [Vec::new(), Vec::new()];
         for input in &INPUTS {
-            let spread = input.with_deviation(own.get(input.name).copied());
+            let spread = input.with_deviation(job.own_deviation(input.name));
             let spreads: &mut Vec<Option<Spread>> = &mut spreads[input.class as usize];
             for acts in input.acts {
                 let fields = (acts.fields)(job);

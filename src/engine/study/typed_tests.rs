@@ -126,7 +126,7 @@ fn pieces_are_those_a_study_draws_at_the_same_points() {
         let study = study(sample, &file);
         let job = bare(crate::job::check(&file).unwrap());
         let draws = Draws { bias: 12, pieces: 5, seed: 3 };
-        let pieces = Pieces::new(&job, &file.scatter, draws, 0).unwrap();
+        let pieces = Pieces::new(&job, draws, 0).unwrap();
         let mut room = pieces.room();
         for n in [0, 7, 33, 59] {
             let u = study.draws.as_ref().unwrap().point(n as u64);

@@ -7,13 +7,22 @@ use crate::steel::DENSITY_KG_PER_MM3;
 /// Part of the melted wire that ends in the weld. Submerged arc 0.98–1.0 (memory, sure).
 const DEPOSITION_EFFICIENCY: f64 = 0.99;
 
+/// Melt-off by the arc, kg/h per A, of a wire that is positive.
+const ARC_POSITIVE: f64 = 0.010_37;
+/// The same of a negative one.
+const ARC_NEGATIVE: f64 = 0.016_11;
+/// Melt-off by the resistance of the extension, kg·mm/h per A², of a wire that is positive.
+const EXTENSION_POSITIVE: f64 = 2.2426e-6;
+/// The same of a negative one.
+const EXTENSION_NEGATIVE: f64 = 2.0855e-6;
+
 /// Melt-off coefficients (a, b) of kg/h = a·I + b·L·I²/d² for one wire, I in A, extension L and diameter d
 /// in mm. Chandel, Welding Journal 66(5), 1987, 135-s, recalled and to be confirmed; within 4–6 % of
 /// Norrish's coefficients scaled by wire section.
 const fn coefficients(polarity: Polarity) -> (f64, f64) {
     match polarity {
-        Polarity::ElectrodePositive => (0.010_37, 2.2426e-6),
-        Polarity::ElectrodeNegative => (0.016_11, 2.0855e-6),
+        Polarity::ElectrodePositive => (ARC_POSITIVE, EXTENSION_POSITIVE),
+        Polarity::ElectrodeNegative => (ARC_NEGATIVE, EXTENSION_NEGATIVE),
     }
 }
 
@@ -65,9 +74,22 @@ pub fn section_mm2(deposition_kg_per_h: f64, travel_speed_mm_s: f64) -> f64 {
 }
 
 /// Records of the constants above.
-pub(crate) const CONSTANTS: &[Constant] =
-    &[record!(DEPOSITION_EFFICIENCY, "", "deposited over melted wire, submerged arc")
-        .known(Trust::MemorySure, "handbooks of submerged arc welding, 0.99")];
+pub(crate) const CONSTANTS: &[Constant] = &[
+    record!(DEPOSITION_EFFICIENCY, "", "deposited over melted wire, submerged arc")
+        .known(Trust::MemorySure, "handbooks of submerged arc welding, 0.99"),
+    record!(ARC_POSITIVE, "kg/h per A", "melt-off of a positive wire by the arc")
+        .known(Trust::MemoryCheck, "Chandel, Welding Journal 66(5), 1987, 135-s"),
+    record!(ARC_NEGATIVE, "kg/h per A", "the same of a negative wire")
+        .known(Trust::MemoryCheck, "Chandel, as above"),
+    record!(
+        EXTENSION_POSITIVE,
+        "kg·mm/h per A²",
+        "melt-off of a positive wire by the resistance of its extension"
+    )
+    .known(Trust::MemoryCheck, "Chandel, as above"),
+    record!(EXTENSION_NEGATIVE, "kg·mm/h per A²", "the same of a negative wire")
+        .known(Trust::MemoryCheck, "Chandel, as above"),
+];
 
 #[cfg(test)]
 mod tests {

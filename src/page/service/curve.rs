@@ -103,14 +103,14 @@ pub fn drawn(file: &JobFile, count: usize, seed: u64, wanted: &[Collected]) -> R
     let job = built(file)?;
     let fault = |fault: SamplingFault| Refused::Error(fault.to_string());
     let verdicts = predict(&job).verdicts;
-    let out = out_of_limits(&job, &verdicts, &file.scatter, Draws::USUAL, |v| v.value).map_err(fault)?;
+    let out = out_of_limits(&job, &verdicts, Draws::USUAL, |v| v.value).map_err(fault)?;
     let mut drawn = Drawn { any: out.any(), likely: out.likely, ..Drawn::default() };
     if wanted.is_empty() {
         return Ok(drawn);
     }
     let count = count.clamp(2, MOST);
     let draws = Draws { bias: count, pieces: 1, seed };
-    let pieces = Pieces::new(&job, &file.scatter, draws, 0).map_err(fault)?;
+    let pieces = Pieces::new(&job, draws, 0).map_err(fault)?;
     let mut room = pieces.room();
     drawn.values = vec![Vec::with_capacity(count); wanted.len()];
     for n in 0..count {

@@ -135,7 +135,7 @@ fn predicted(toml: &str, chances: bool) -> Result<Prediction, Refused> {
     let Ok(job) = check(&file) else { return Ok(predict(&read_text(NAME, toml)?)) };
     let mut prediction = predict(&job);
     if chances {
-        say_chances(&job, file.scatter, &mut prediction);
+        say_chances(&job, &mut prediction);
     }
     Ok(prediction)
 }

@@ -110,6 +110,7 @@ pub(crate) fn check_traced(file: &JobFile) -> Result<(Job, Vec<usize>), Vec<Prob
         head_limit_deg,
         carries,
         notes,
+        own_spread: (!file.scatter.is_empty()).then(|| file.scatter.clone().into()),
         recorded: None,
     };
     learned::apply(file, &mut job);

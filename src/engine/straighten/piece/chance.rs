@@ -4,7 +4,7 @@
 use super::{Fabrication, Judged};
 use crate::member::Seam;
 use crate::prediction::{Job, Prediction};
-use crate::scatter::{Deviations, Draws, SamplingFault, out_of_limits};
+use crate::scatter::{Draws, SamplingFault, out_of_limits};
 use crate::straighten::decide::{Capability, Family, Limits};
 use crate::tolerance::{Likely, Quantity, Verdict};
 use serde::Serialize;
@@ -48,8 +48,7 @@ pub(crate) const fn judged_as(quantity: Quantity) -> Quantity {
     }
 }
 
-/// Toe, sweep and camber, in order of work; only what the job limits. `own`: deviations of the shop in place of the usual ones,
-/// by the names of usual inputs.
+/// Toe, sweep and camber, in order of work; only what the job limits.
 ///
 /// # Errors
 /// Draws that cannot be drawn.
@@ -58,10 +57,9 @@ pub fn expected(
     prediction: &Prediction,
     making: Fabrication,
     judged: &Judged,
-    own: &Deviations,
 ) -> Result<Vec<Expected>, SamplingFault> {
     let verdicts = &prediction.verdicts;
-    let out = out_of_limits(job, verdicts, own, Draws::USUAL, |v| making.met(v))?;
+    let out = out_of_limits(job, verdicts, Draws::USUAL, |v| making.met(v))?;
     // camber is judged as more or less of the wanted one, and straightened toward a flange
     let turned = job.wanted_camber.is_some_and(|w| w.toward == Seam::Outer);
     let goals = &judged.goals;
