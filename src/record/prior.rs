@@ -3,6 +3,7 @@
 
 use crate::Kind;
 use weldbow_engine::angular::both_sides::TILT_SIGMA;
+use weldbow_engine::angular::cup::SIGMA as FOLD_BIAS;
 pub use weldbow_engine::prediction::learned::{FACTORS, NAMES};
 use weldbow_engine::prediction::uncertainty::{
     ARM_BIAS, FORCE_BIAS, HEAT_FROM_LEG_BIAS, SEAM_BIAS, SEAM_BIAS_BOTH,
@@ -21,8 +22,6 @@ pub(crate) const TILT: usize = 4;
 /// Place of what both seams welded from both sides share.
 pub(crate) const SECOND: usize = 5;
 
-/// Bias of a fold, as in the engine's list of inputs.
-const FOLD_BIAS: f64 = 0.30;
 /// Part of the variance of a two-sided seam's own bias that both seams share: half (choice).
 const SHARED: f64 = 0.5;
 

@@ -114,7 +114,7 @@ pub(crate) fn hot_through(q_j_per_mm3: f64, web_mm: f64, leg_mm: f64) -> bool {
 
 /// Relative standard deviation inside the range: residual 5 to 10 %, length and mesh 5 to 10 %, two against three dimensions 15 %,
 /// tacks and gap 12 %, strength of the steel 15 %, phase change unknown (their sum 25 %; 30 % is a judgement, no measured member).
-pub(crate) const SIGMA: f64 = 0.30;
+pub const SIGMA: f64 = 0.30;
 /// What far outside of it adds in squares, to 50 % (judgement).
 const SIGMA_OUTSIDE: f64 = 0.40;
 /// Heat parameter below the table at which half of that is added, J/mm³.

@@ -13,9 +13,10 @@
 //! A plain section agrees with the cups of four other joints within 7 % (`tests/laws/several_runs.rs`); it adds half of the tilt, and sections are
 //! no referee of that. Nothing is measured. That a leg in several runs tilts more than in one is common practice, no source.
 
+use super::both_sides::TILT_SIGMA;
 use super::cup::{FoldingHeat, cup_and_lost_rad, sigma_rad};
 use super::hold::Hold;
-use super::tilt::{TILT_OWN, TILT_SHARED, free_tilt_rad};
+use super::tilt::free_tilt_rad;
 use crate::numerics::Number;
 use crate::sources::{Constant, Trust, record};
 
@@ -81,6 +82,6 @@ pub fn more<N: Number>(further: &[Run<N>], hold: &Hold) -> More<N> {
             sigma_rad(run.q_j_per_mm3, cup, lost)
         })),
         // as of one side alone
-        tilt_sigma_rad: tilt_rad * TILT_SHARED.hypot(TILT_OWN),
+        tilt_sigma_rad: tilt_rad * TILT_SIGMA,
     }
 }

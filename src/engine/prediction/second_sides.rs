@@ -20,14 +20,15 @@ impl Job {
         Some(between.fold(0.0, |now_s, order| after_s(now_s, order.wait)))
     }
 
-    /// The same of all second sides of a seam.
+    /// The same of all second sides of a seam, wherever one is.
     pub(super) fn second_sides_after_s(&self, seam: Seam) -> impl Iterator<Item = f64> {
         let own = move || self.passes.iter().filter(move |pass| pass.seam == seam);
-        own().flat_map(move |pass| {
-            own().filter_map(move |other| {
-                let (from, to) = (pass.from_mm.max(other.from_mm), pass.to_mm.min(other.to_mm));
-                (from < to).then(|| self.second_side_after_s(pass, 0.5 * (from + to)))?
-            })
+        let mut ends_mm: Vec<f64> = own().flat_map(|pass| [pass.from_mm, pass.to_mm]).collect();
+        ends_mm.sort_unstable_by(f64::total_cmp);
+        let middles_mm: Vec<f64> = ends_mm.windows(2).map(|ends| 0.5 * (ends[0] + ends[1])).collect();
+        middles_mm.into_iter().flat_map(move |x_mm| {
+            let here = own().filter(move |pass| covers(pass, x_mm));
+            here.filter_map(move |pass| self.second_side_after_s(pass, x_mm))
         })
     }
 

@@ -43,7 +43,7 @@ pub(crate) const WARM_LOSS_PER_100_K: f64 = 0.12;
 pub(crate) const WARM_LIMIT_K: f64 = 100.0;
 /// ρc of mean temperature rises, J/mm³K: 7850 kg/m³ and 600 J/kgK (simple model of ENV 1993-1-2:1995 and EN 1994-1-2:2005
 /// 3.3.1, memory; EN 1993-1-2:2005 has the functions of temperature alone).
-const MEAN_RHO_C: f64 = 7.85e-6 * 600.0;
+pub(crate) const MEAN_RHO_C: f64 = 7.85e-6 * 600.0;
 /// Loss of a free against a held section under little heat, over what its welds' heat stretches the junction (heat times 1/A + e²/I), mm³/J, at
 /// 355 MPa.
 const FREE_LOSS_MM3_PER_J: f64 = 1.77;
@@ -197,7 +197,7 @@ pub fn held_force_n<N: Number>(heat_j_per_mm: N, flange_mm: N, web_mm: N, yield_
 }
 
 /// α·E/(ρc) with the constants of the closed forms: α 12e-6 /K, E 206 000 MPa, ρc 4.5e-3 J/mm³K; N·mm/J.
-const CLOSED_FORM_ALPHA_E_OVER_RHO_C: f64 = 12e-6 * 206_000.0 / 4.5e-3;
+const CLOSED_FORM_ALPHA_E_OVER_RHO_C: f64 = ALPHA * 206_000.0 / 4.5e-3;
 
 /// Okerblom's force of a weld on thin plates, 2 ln 2/√(2πe) · αE/ρc · Q = 0.3354 · αE/ρc · Q, N
 /// (Okerblom 1955/1958, memory; derived again from the peak-temperature field). 184 N per J/mm.

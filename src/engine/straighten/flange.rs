@@ -17,6 +17,7 @@
 use crate::member::{Member, Parts, Seam, properties};
 use crate::numerics::{RootError, root};
 use crate::shrinkage::bead;
+use crate::shrinkage::tendon::MEAN_RHO_C;
 use crate::steel::Steel;
 use crate::straighten::shape::bow_of;
 use serde::Serialize;
@@ -97,8 +98,6 @@ pub fn fold(
 
 /// Inherent strain: usual, low, high (own estimate).
 pub const INHERENT: [f64; 3] = [0.004, 0.002, 0.006];
-/// ρc, J/mm³K: 7850 kg/m³ and 600 J/kgK, as [`MEAN_RHO_C`](crate::shrinkage::tendon::MEAN_RHO_C).
-const RHO_C: f64 = 0.00471;
 /// Rise of the isotherm that yields, K: 600 °C above 20 (choice).
 const RISE_K: f64 = 580.0;
 /// r/h beyond which the thick-plate isotherm no longer holds (choice).
@@ -141,7 +140,7 @@ pub struct LineHeat {
 /// assert!((l.depth_ratio - 0.655).abs() < 5e-4 && (l.angle_rad - 7.2e-3).abs() < 5e-5);
 /// ```
 pub fn line(torch: &Torch, flange_mm: f64) -> LineHeat {
-    let r = (2.0 * torch.heat_j_per_mm / (PI * EULER * RHO_C * RISE_K)).sqrt();
+    let r = (2.0 * torch.heat_j_per_mm / (PI * EULER * MEAN_RHO_C * RISE_K)).sqrt();
     let beta = r / flange_mm;
     // past this depth the contraction below mid-thickness wins; an angle of the wrong sign is no prediction
     let angle_rad = (3.0 * PI * torch.inherent * beta * beta * (1.0 - 8.0 * beta / (3.0 * PI))).max(0.0);

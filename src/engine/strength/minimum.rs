@@ -5,6 +5,9 @@ use crate::tolerance::Trust;
 use crate::units::{IN_MM, System};
 use serde::Serialize;
 
+/// Plates come a little over and under their name (choice).
+pub(super) const SAME_PLATE: f64 = 1.003;
+
 /// Which of the parts joined a rule looks at.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "lowercase")]
@@ -169,12 +172,10 @@ impl Minimum {
     /// In US units a table of inches is read by inches: a quarter-inch plate asks for 1/8 in, which is 3.2 mm.
     pub fn leg_mm(&self, web_mm: f64, flange_mm: f64, system: System) -> Option<f64> {
         let t = self.part_mm((web_mm, flange_mm));
-        /// Plates come a little over and under their name.
-        const SAME: f64 = 1.003;
         match (self.size, system) {
-            (LegRule::Table(rows), System::Si) => rows.iter().find(|r| t <= r.0 * SAME).map(|r| r.1),
+            (LegRule::Table(rows), System::Si) => rows.iter().find(|r| t <= r.0 * SAME_PLATE).map(|r| r.1),
             (LegRule::Table(rows), System::Us) => {
-                rows.iter().find(|r| t <= IN_MM * r.2 * SAME).map(|r| IN_MM * r.3)
+                rows.iter().find(|r| t <= IN_MM * r.2 * SAME_PLATE).map(|r| IN_MM * r.3)
             }
             (LegRule::Throat(throat), _) => Some(std::f64::consts::SQRT_2 * throat),
             (LegRule::Thickness, _) => Some(t),

@@ -1,6 +1,7 @@
 //! Preheat by process, steel and thickness, as data; and the formula that goes by the steel's own composition.
 
 use super::Origin;
+use super::minimum::SAME_PLATE;
 use crate::steel::Steel;
 use crate::tolerance::Trust;
 use crate::units::{IN_MM, System};
@@ -12,8 +13,6 @@ pub(crate) const SHOP_WARM_C: f64 = 20.0;
 /// Yield strength from which a steel is taken for one of category C, MPa: 60 ksi (A572-60 is the first named there; for steels that
 /// the table does not name a choice).
 const CATEGORY_C_MPA: f64 = 413.0;
-/// Plates come a little over and under their name (choice).
-const SAME: f64 = 1.003;
 
 /// Group of processes and steels that one row of the table is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
@@ -83,7 +82,7 @@ pub fn preheat_by_table(
     let wanted = category(process, steel);
     let row = PREHEATS.iter().find(|row| row.category == wanted).unwrap_or(&PREHEATS[1]);
     let ends = system.pick(STEPS_MM, STEPS_IN.map(|inches| IN_MM * inches));
-    let step = ends.iter().filter(|end| thickest_mm > **end * SAME).count();
+    let step = ends.iter().filter(|end| thickest_mm > **end * SAME_PLATE).count();
     (row.least_c[step], row)
 }
 
