@@ -12,7 +12,7 @@ mod root;
 mod table;
 mod wide;
 
-pub use arch::Arch;
+pub use arch::{arch_at, arch_top};
 pub use cholesky::{backward, cholesky, forward};
 pub(crate) use curve::range;
 pub use curve::{along, between, farthest, largest, parabola};

@@ -10,7 +10,7 @@ use super::walk::{BentLine, Walk};
 use super::{Job, plan::WalkPlan};
 use crate::bow::{BowShape, largest_of, raised};
 use crate::member::{Parts, properties};
-use crate::numerics::{Arch, Number, between, farthest, range};
+use crate::numerics::{Number, arch_at, arch_top, between, farthest, range};
 use crate::welding::FlangeFit;
 
 /// A bow smaller than this is called straight, mm.
@@ -118,17 +118,19 @@ fn bow(march: &Walk, line: &Line<'_, f64>, unsure: &Unsure, along: bool) -> Bow 
         // its largest offset is rounding noise: it may bow where it is least sure
         bow.at_mm = least_sure(&march.x_mm, &bow.profile_2s_mm);
     }
-    let shape = line.shape();
-    let x_mm = || march.x_mm.iter().enumerate();
-    let reach: Vec<f64> = x_mm().map(|(k, x)| shape.offset_at_mm(*x).abs() + bow.profile_2s_mm[k]).collect();
-    let there = Arch::of(&march.x_mm, |k| bow.profile_2s_mm[k]).at(bow.at_mm);
-    // the ± reaches as far as the member may bow anywhere: what is largest on the mean need not be where it is least sure
-    bow.max_2s_mm = there.max(Arch::of(&march.x_mm, |k| reach[k]).top() - top.0.abs());
-    let least_sure = x_mm().max_by(|a, b| reach[a.0].total_cmp(&reach[b.0])).map_or(0, |(k, _)| k);
-    bow.max_2s_of = spread(least_sure).divided().scaled_to(bow.max_2s_mm);
     if along {
-        bow.runs_as(shape);
+        bow.runs_as(line.shape());
     }
+    // the ± reaches as far as the member may bow anywhere: what is largest on the mean need not be where it is least sure
+    let kinked = |x: f64| cross.bow(which, x).0;
+    let offset_mm = |k: usize| line.smooth(k)[1] + if cross.is_empty() { 0.0 } else { kinked(march.x_mm[k]) };
+    let reach: Vec<f64> =
+        bow.profile_2s_mm.iter().enumerate().map(|(k, two_s)| offset_mm(k).abs() + two_s).collect();
+    let there = arch_at(&march.x_mm, |k| bow.profile_2s_mm[k], bow.at_mm);
+    bow.max_2s_mm = there.max(arch_top(&march.x_mm, &reach) - top.0.abs());
+    let farthest =
+        reach.iter().enumerate().fold(0, |most, (k, may)| if *may > reach[most] { k } else { most });
+    bow.max_2s_of = spread(farthest).divided().scaled_to(bow.max_2s_mm);
     if let Some(bends) = line.beside.brought.bow(which) {
         bow.by_plates_mm = between(&march.x_mm, |k| bends[k].offset_mm, bow.at_mm) + 0.0;
     }
