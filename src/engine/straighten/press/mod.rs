@@ -1,6 +1,6 @@
 //! Cold pressing: what a push does, how far it may go, how many are needed and where.
 //!
-//! `stack` is the section beyond yield, `span` one push and the load that folds the member, `bent` what it does, `range` what may be met instead, `local`
+//! `stack` is the section beyond yield, `span` one push, `hinge` the load that folds the member, `bent` what it does, `range` what may be met instead, `local`
 //! and `check` what the plates under ram and supports stand, `kinks` how many pushes and where,
 //! `along` curves to look at. `sideways` is the load at which a member pushed about its strong axis goes sideways, `stability` where side
 //! guides keep it from that.
@@ -8,6 +8,7 @@
 mod along;
 mod bent;
 mod check;
+mod hinge;
 mod kinks;
 mod layout;
 pub mod local;

@@ -28,8 +28,6 @@ impl Grading {
 const SMOOTH: f64 = 0.5;
 /// Part of the first yield below which a panel surely stays elastic.
 const ELASTIC: f64 = 0.9;
-/// Places looked at for the weakest section, per stretch.
-const LOOKS: u32 = 24;
 
 /// One integration point.
 #[derive(Debug, Clone)]
@@ -62,47 +60,16 @@ pub(super) struct Build<'a> {
 }
 
 impl Build<'_> {
-    fn stack_at(&self, span: &Span, x_mm: f64) -> LayeredSection {
+    pub(super) fn stack_at(&self, span: &Span, x_mm: f64) -> LayeredSection {
         let (depth, slope) = (span.depth_mm(x_mm), span.slope);
         stack(&span.plates, depth, slope, self.layout.from, &self.member.steel, self.weld)
     }
 
     /// Stretches between the supports in which nothing jumps.
-    fn stretches(&self, hinge_mm: Option<f64>) -> Vec<Span> {
+    pub(super) fn stretches(&self, hinge_mm: Option<f64>) -> Vec<Span> {
         let [a, b] = self.layout.supports_mm;
         let breaks = [a, b].into_iter().chain(self.layout.rams.places_mm()).chain(hinge_mm);
         spans(self.member, breaks).into_iter().filter(|s| s.middle_mm() > a && s.middle_mm() < b).collect()
-    }
-
-    /// Where a hinge forms first (mm) and the load of each ram at which it does (N): the least plastic moment over bending
-    /// moment; or where the member is not sound.
-    pub(crate) fn weakest(&self) -> Result<(f64, f64), f64> {
-        let mut best = (f64::INFINITY, 0.0);
-        for span in self.stretches(None) {
-            let ratio = |x: f64| self.stack_at(&span, x).plastic_n_mm / self.layout.moment_of_rams(x);
-            // between its ends a level stretch bends in a straight line
-            let looks = if span.slope.abs() > 0.0 { LOOKS } else { 1 };
-            let step = span.length_mm() / f64::from(looks);
-            for i in 0..=looks {
-                let x = span.from_mm + f64::from(i) * step;
-                let found = ratio(x);
-                if found.is_nan() || found <= 0.0 {
-                    return Err(x);
-                }
-                // the later of two alike must not win by rounding
-                if found < best.0 * (1.0 - 1e-9) {
-                    best = (found, x);
-                }
-            }
-            if span.slope.abs() > 0.0 && best.1 >= span.from_mm && best.1 <= span.to_mm {
-                let (low, high) = ((best.1 - step).max(span.from_mm), (best.1 + step).min(span.to_mm));
-                let (found, x) = least(ratio, low, high);
-                if found < best.0 * (1.0 - 1e-12) {
-                    best = (found, x);
-                }
-            }
-        }
-        if best.0.is_finite() { Ok((best.1, best.0)) } else { Err(self.layout.supports_mm[0]) }
     }
 
     /// Points of every stretch, given where a hinge forms and the load of each ram at which it does.
@@ -206,25 +173,4 @@ fn panels(span: &Span, grading: Grading, whole_mm: f64, used: &Used<'_>) -> Vec<
             (0..parts as u32).map(move |i| (from + f64::from(i) * step, from + f64::from(i + 1) * step))
         })
         .collect()
-}
-
-/// Smallest value and its place by golden section.
-fn least(f: impl Fn(f64) -> f64, mut low: f64, mut high: f64) -> (f64, f64) {
-    const GOLDEN: f64 = 0.618_033_988_749_894_9;
-    let inner = |low: f64, high: f64| (high - GOLDEN * (high - low), low + GOLDEN * (high - low));
-    let (mut a, mut b) = inner(low, high);
-    let (mut at_a, mut at_b) = (f(a), f(b));
-    for _ in 0..40 {
-        if at_a < at_b {
-            (high, b, at_b) = (b, a, at_a);
-            a = inner(low, high).0;
-            at_a = f(a);
-        } else {
-            (low, a, at_a) = (a, b, at_b);
-            b = inner(low, high).1;
-            at_b = f(b);
-        }
-    }
-    let x = 0.5 * (low + high);
-    (f(x), x)
 }

@@ -91,7 +91,7 @@ impl PressSpan {
             return Err(PressError::NoSection { at_mm: layout.supports_mm[0] });
         }
         let build = Build { member, layout: &layout, weld, grading };
-        let (hinge_at_mm, hinge_n) = build.weakest().map_err(|at_mm| PressError::NoSection { at_mm })?;
+        let (hinge_at_mm, hinge_n) = build.first_hinge().map_err(|at_mm| PressError::NoSection { at_mm })?;
         let at = build.points(hinge_at_mm, hinge_n);
         let mut span = Self {
             layout,
