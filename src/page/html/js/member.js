@@ -54,7 +54,8 @@ class MemberView {
     const x = (mm) => LONG.left + mm * scale;
     const bows = stateOf(found, step);
     // the largest of the whole lies between stations
-    const most = step === null ? { camber: [found.camber.at_mm, found.camber.max_mm], sweep: [found.sweep.at_mm, found.sweep.max_mm] }
+    const whole = (bow) => [bow.at_mm, bow.max_mm, bow.max_2s_mm];
+    const most = step === null ? { camber: whole(found.camber), sweep: whole(found.sweep) }
       : { camber: farthest(bows.camber), sweep: farthest(bows.sweep) };
     this.sideView(job, found, [bows.camber, most.camber], x, scale, ghost);
     this.planView(job, found, [bows.sweep, most.sweep], x, scale, ghost);
@@ -67,7 +68,7 @@ class MemberView {
       + `${step === null ? "" : ` after pass ${step + 1}`}. A bow out of its corridor is out of tolerance.`;
   }
 
-  bowed(name, [profile, [at, value]], spread, limit, middle, x, label) {
+  bowed(name, [profile, [at, value, twoS]], spread, limit, middle, x, label) {
     const up = this.exaggeration * this.scale;
     const line = smooth(profile).map(([at, value]) => [x(at), middle - value * up]);
     this.parts[`${name}Bow`].setAttribute("d", path(line));
@@ -87,7 +88,7 @@ class MemberView {
     } else corridor.setAttribute("d", "");
     const mark = this.parts[`${name}Mark`];
     dress(mark, { x: LONG.width - LONG.right, y: name === "side" ? 16 : 214 });
-    mark.textContent = `${label} ${figure("bow", value)} ± ${shown("bow", between(wide, at))}`;
+    mark.textContent = `${label} ${figure("bow", value)} ± ${shown("bow", twoS ?? between(wide, at))}`;
   }
 
   sideView(job, found, [camber, most], x, scale, ghost) {
