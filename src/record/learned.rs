@@ -1,5 +1,6 @@
 //! What came out, in words of the engine.
 
+use crate::agreement::Agreement;
 use crate::applied::{AppliedTo, applied};
 use crate::ask::Place;
 use crate::chain::Normals;
@@ -9,7 +10,7 @@ use crate::layout::Layout;
 use crate::model::Model;
 use crate::numbers::{SEED, firsts, moments, quantile};
 use crate::prior::{ARM, FACTORS, FORCE, NAMES, factor_sd, scatter};
-use crate::sample::{Agreement, Draws, Effort, sample};
+use crate::sample::{Draws, Effort, sample};
 use crate::watch::{Chart, watch};
 use serde::Serialize;
 

@@ -5,7 +5,7 @@ mod samples;
 
 use super::pictures::study_chart;
 use super::view::StudyView;
-use crate::drawn_tests::{covered, cut_off, no_numbers, texts};
+use crate::drawn_tests::{covered, cut_off, no_numbers, none_of, texts};
 use crate::{ChartError, Done, Picture, png, sample};
 use hard_samples::hard;
 use proptest::prelude::*;
@@ -75,10 +75,7 @@ fn every_kind_can_be_looked_at() {
 }
 
 fn none(wrong: impl Fn(&str) -> Vec<String>) {
-    for picture in all() {
-        let wrong = wrong(&picture.svg);
-        assert!(wrong.is_empty(), "{}: {wrong:?}", picture.name);
-    }
+    none_of("study", all(), wrong);
 }
 
 #[test]

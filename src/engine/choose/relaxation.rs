@@ -3,9 +3,10 @@
 use super::Constraints;
 use super::candidate::SearchSpace;
 use super::constraints::{Allow, Objective, Sides, Waits};
+use super::known::Scored;
 use super::pieces::until;
 use super::requirement::needs;
-use super::score::{Scored, inside, met, tightest, twist_inside};
+use super::score::{inside, met, tightest, twist_inside};
 use super::search::{base, search_for};
 use super::weld::{Choosing, Weld};
 use crate::angular::hold::{Hold, Tacks};

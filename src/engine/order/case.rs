@@ -119,7 +119,7 @@ impl Case {
 mod tests {
     use super::*;
     use crate::job::{STARTER, read_text};
-    use crate::order::work::basis;
+    use crate::order::basis::basis;
     use crate::prediction::predict;
     use crate::scatter::{Distribution, SamplingMethod, SamplingPlan, Spread};
     use crate::shop::Shop;

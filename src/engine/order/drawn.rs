@@ -1,7 +1,8 @@
 //! The pieces of one member, drawn and decided.
 
+use super::basis::shape;
 use super::case::Case;
-use super::work::{Basis, shape};
+use super::work::Basis;
 use crate::job::file::JobFile;
 use crate::prediction::{Job, Wanted, predict_each};
 use crate::scatter::{Draws, PIECES_AT_ONCE, Pieces, SamplingFault, fnv_1a};

@@ -204,7 +204,7 @@ mod tests {
     use super::*;
     use crate::job::{check, file_of_text};
     use crate::order::Draws;
-    use crate::order::work::{basis, shape};
+    use crate::order::basis::{basis, shape};
     use crate::prediction::{Wanted, predict, predict_only};
     use crate::shop::{Shop, read_text};
 

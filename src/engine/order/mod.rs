@@ -10,7 +10,8 @@
 //!   `level`: what to pull forward where a week is short of press or torch.
 //! * `drawn`, `case`: drawn pieces and what is decided of each; `work`: a full plan of one quantity; `load`: what it asks
 //!   of the shop; `curve`: the work on every piece from a few plans.
-//! * `mark`: all of it for one mark; `what_if`: prevention, and what it saves in words; `sums`: which marks belong together.
+//! * `mark`: all of it for one mark; `what_if`: prevention; `family`: which marks belong together; `advice`: prevention
+//!   in words.
 //! * `run`: the whole order; `result`: what it brings back.
 //!
 //! Pieces of all marks share their draws of the model bias, so the range of a sum is that of the model being wrong for
@@ -19,12 +20,15 @@
 //! A mark's pieces come from `scatter::Pieces`, each judged and planned as `straighten::piece` does; `curve` reads the work of
 //! all of them off a few full plans. Everything is kept draw by draw of the bias until `sums` adds it up.
 //!
-//! **To add a measure of prevention**: a variant of `Measure` in `what_if` with what it does to a piece and its number,
+//! **To add a measure of prevention**: a variant of `Measure` in `what_if` with what it does to a piece, its number in `advice`,
 //! its sentence in `cli/order/words`.
 
+mod advice;
+mod basis;
 mod case;
 mod curve;
 mod drawn;
+mod family;
 mod level;
 mod list;
 mod load;
@@ -39,6 +43,7 @@ mod work;
 
 pub use crate::scatter::Draws;
 pub use crate::tolerance::Likely;
+pub use advice::Fix;
 pub use drawn::DRAWS;
 pub use level::{Hours, Levelled, Lot, PulledForward, Short, level};
 pub use list::{Line, WorkOrder};
@@ -47,4 +52,4 @@ pub use result::{Blocking, FamilyResult, MarkResult, OrderResult, QuantityChance
 pub use run::run;
 pub use tally::ExpectedRange;
 pub use week::{Week, spread_over_weeks};
-pub use what_if::{Fix, Measure};
+pub use what_if::Measure;

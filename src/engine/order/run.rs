@@ -1,5 +1,6 @@
 //! The whole order, mark after mark on all cores.
 
+use super::basis::{basis, shape};
 use super::drawn::Drawn;
 use super::list::{Known, Marked, WorkOrder};
 use super::mark::work;
@@ -7,7 +8,6 @@ use super::result::{OrderResult, QuantityChance};
 use super::sums::Sums;
 use super::tally;
 use super::what_if::less;
-use super::work::{basis, shape};
 use crate::job::check;
 use crate::job::file::JobFile;
 use crate::numerics::largest;

@@ -1,22 +1,17 @@
 //! From marks to families, weeks and the whole order: sums draw by draw of the bias, so that what all marks share stays
 //! shared.
-//!
-//! Which marks belong together: same plates, same procedure.
 
+use super::advice::{BLOCKED_H, Fix, fix};
+use super::family;
 use super::level::{Levelled, Lot, level};
 use super::list::{Marked, WorkOrder};
 use super::result::{Blocking, FamilyResult, MarkResult, OrderResult, Totals, WeekResult};
 use super::tally::{ExpectedRange, Tally};
 use super::week::{Week, spread_over_weeks};
-use super::what_if::{BLOCKED_H, Fix, Measure, fix};
-use crate::member::Seam;
-use crate::prediction::Job;
+use super::what_if::Measure;
 use crate::scatter::welding_alone;
 use crate::straighten::cautions::{CautionFacts, cautions};
-use crate::units::{System, show};
-use crate::welding::Side;
 use std::collections::BTreeMap;
-use std::fmt::Write;
 
 /// Minutes of an hour.
 const HOUR: f64 = 60.0;
@@ -234,7 +229,7 @@ fn names(order: &WorkOrder<'_>, marks: &[Marked<'_>]) -> Vec<String> {
             out.push(own.clone());
             continue;
         }
-        let (words, key) = (family_words(&m.known.job, order.system), family_key(&m.known.job));
+        let (words, key) = (family::words(&m.known.job, order.system), family::key(&m.known.job));
         let known = keys.entry(words.clone()).or_default();
         let at = known.iter().position(|k| *k == key).unwrap_or_else(|| {
             known.push(key);
@@ -305,54 +300,4 @@ fn added(rows: &[Vec<f64>]) -> ExpectedRange {
     let draws = rows.first().map_or(0, Vec::len);
     let sums: Vec<f64> = (0..draws).map(|i| rows.iter().map(|row| row[i]).sum()).collect();
     ExpectedRange::of(&sums)
-}
-
-/// Plates and passes of a job in words: marks with the same words were made the same way. Depth and length do not count.
-///
-/// "web 5 mm, flanges 180 × 8 mm / 180 × 10 + 180 × 14 mm, near 6 + 6 mm"
-fn family_words(job: &Job, system: System) -> String {
-    let m = &job.member;
-    let plate = |mm| show::plate(mm, system);
-    let mut web: Vec<String> = m.web.iter().map(|p| plate(p.thickness_mm)).collect();
-    web.dedup();
-    let flange = |seam: Seam| {
-        let size = |w: f64, t: f64| format!("{} × {}", bare(&plate(w)), plate(t));
-        let mut sizes: Vec<String> =
-            m.flange(seam).iter().map(|p| size(p.width_mm, p.thickness_mm)).collect();
-        sizes.dedup();
-        sizes.join(" + ")
-    };
-    let (outer, inner) = (flange(Seam::Outer), flange(Seam::Inner));
-    let mut text = format!("web {}, ", web.join(" + "));
-    let _ = if outer == inner {
-        write!(text, "flanges {outer}")
-    } else {
-        write!(text, "flanges {outer} outer, {inner} inner")
-    };
-    let mut passes: Vec<(u32, Side, String)> = Vec::new();
-    for pass in &job.passes {
-        let leg = plate(pass.leg_mm);
-        if !passes.iter().any(|p| (p.0, p.1, &p.2) == (pass.order, pass.side, &leg)) {
-            passes.push((pass.order, pass.side, leg));
-        }
-    }
-    for (_, side, leg) in passes {
-        let _ = write!(text, ", {leg} legs {} side", side.name());
-    }
-    text
-}
-
-/// The key that marks of a family share: what the words leave out as well, as heat and preheat.
-fn family_key(job: &Job) -> String {
-    let mut text = family_words(job, System::Si);
-    for p in &job.passes {
-        let _ =
-            write!(text, "|{:?} {:?} {} {:.0} {:.0}", p.seam, p.side, p.order, p.heat_j_per_mm, p.preheat_k);
-    }
-    let _ = write!(text, "|{}", job.member.steel.name);
-    text
-}
-
-fn bare(text: &str) -> &str {
-    text.split(' ').next().unwrap_or(text)
 }

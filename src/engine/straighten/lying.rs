@@ -9,7 +9,7 @@ use crate::prediction::Prediction;
 use serde::Serialize;
 
 /// Linear thermal expansion of steel near shop temperature, 1/K (EN 1993-1-1 3.2.6, memory).
-const EXPANSION_PER_K: f64 = 12e-6;
+pub(crate) const EXPANSION_PER_K: f64 = 12e-6;
 /// Longest step of the integration over the length.
 const STEPS: f64 = 64.0;
 
@@ -100,17 +100,6 @@ fn warm_bow_mm(member: &Member, side: Up, warmer_k: f64, x_mm: &[f64]) -> Vec<f6
     let mut offsets: Vec<f64> = x_mm.iter().map(at).collect();
     chord(x_mm, &mut offsets);
     offsets
-}
-
-/// Bow at mid-length (mm) while one flange is warmer than the other by `warmer_k` (K), length and depth in mm: α·ΔT·L²/(8h).
-///
-/// 10 K over 620 mm in 12 m: 3.5 mm.
-/// ```
-/// let bow = weldbow_engine::straighten::piece::thermal_bow_mm(10.0, 12_000.0, 620.0);
-/// assert!((bow - 3.48).abs() < 0.01);
-/// ```
-pub fn thermal_bow_mm(warmer_k: f64, length_mm: f64, depth_mm: f64) -> f64 {
-    EXPANSION_PER_K * warmer_k * length_mm * length_mm / (8.0 * depth_mm)
 }
 
 impl OutOfStraight {

@@ -1,13 +1,12 @@
 //! One checked axis of a study: the values it takes, or the distribution it is drawn from.
-//!
-//! The usual model bias and scatter as axes of a study.
 
 use super::file::{Spacing, VaryShape};
-use super::measure::{Measure, Numbers, number};
+use super::measure::{Measure, number};
+use super::numbers::Numbers;
 use crate::input::{Hint, Problem};
-use crate::scatter::{Acts, Class, Distribution, INPUTS, Input, Spread};
+use crate::scatter::{Acts, Class, Distribution, INPUTS, Spread};
 use serde_json::Value;
-use std::collections::{BTreeMap, HashSet};
+use std::collections::HashSet;
 use std::hash::Hash;
 
 /// Most values one axis may have (a choice: more is a slip).
@@ -335,26 +334,4 @@ fn drawn(path: &str, shape: &VaryShape) -> Result<Takes, Vec<Problem>> {
         Ok(spread) => Ok(Takes::Draws(measure, spread, shape.class.unwrap_or(Class::Scatter))),
         Err(fault) => wrong(Problem::new(place, "numbers that describe no spread", fault.to_string())),
     }
-}
-
-/// The usual inputs as axes, with the deviations that a job or a study gives in place of the usual ones (0 leaves an
-/// input out).
-pub(crate) fn usual_axes(own: &BTreeMap<String, f64>) -> Vec<Axis> {
-    INPUTS.iter().flat_map(|input| axes_of(input, own.get(input.name).copied())).collect()
-}
-
-fn axes_of(input: &Input, own: Option<f64>) -> Vec<Axis> {
-    let Some(spread) = input.with_deviation(own) else { return Vec::new() };
-    let named = |part: &str| format!("{} {part}", input.name).trim_end().to_owned();
-    let axis = |acts: &'static Acts| Axis {
-        name: named(acts.part),
-        set: acts.set.to_owned(),
-        words: named(acts.part).replace('_', " "),
-        takes: Takes::Draws(Measure::Pure, spread, input.class),
-        times: true,
-        each: input.each,
-        together: None,
-        usual: Some(acts),
-    };
-    input.acts.iter().map(axis).collect()
 }

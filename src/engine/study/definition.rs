@@ -1,12 +1,11 @@
 //! A checked study, ready to run: from a study file and its jobs.
-//!
-//! Whether rows on disk belong to a study: a number made of everything that decides what its rows hold.
 
-use super::axis::{Axis, Takes, axis, usual_axes};
+use super::axis::{Axis, Takes, axis};
 use super::bases::{Base, USUAL, acts, jobs, resolve, twice};
 use super::collect::{Collected, collected};
 use super::draws::DrawPlan;
 use super::file::{LevelWord, StudyFile};
+use super::fingerprint::fingerprint;
 use super::grid::{Grid, Uneven};
 use super::joint::Joints;
 use super::measure::Measure;
@@ -14,13 +13,14 @@ use super::place::Target;
 use super::sampling::{MOST_CASES, coordinates, draws};
 use super::settings::{self, Settings};
 use super::typed::{AxisRoute, Kept, Ready, ways};
+use super::usual::usual_axes;
 use super::warnings::Warned;
 use super::{ChartSpec, edit};
 use crate::input::Problem;
 use crate::job::file::JobFile;
 use crate::member::Seam;
 use crate::prediction::Wanted;
-use crate::scatter::{fnv_1a, problems_of};
+use crate::scatter::problems_of;
 use crate::units::System;
 use serde_json::Value;
 
@@ -300,20 +300,4 @@ impl Axis {
             Takes::Others(_) => None,
         }
     }
-}
-
-/// This build: changes with everything that decides what is computed.
-pub const BUILD: &str = env!("WELDBOW_BUILD");
-
-/// Changes with what a row holds: the study without its words and charts, its jobs, and this build.
-fn fingerprint(file: &StudyFile, jobs: &[&JobFile]) -> u64 {
-    let bare = StudyFile { title: String::new(), lesson: None, charts: Vec::new(), ..file.clone() };
-    let parts = [serde_json::to_string(&bare), serde_json::to_string(jobs)];
-    let text = parts
-        .into_iter()
-        .map(Result::unwrap_or_default)
-        .chain([BUILD.to_owned()])
-        .collect::<Vec<_>>()
-        .join("\n");
-    fnv_1a(text.as_bytes())
 }

@@ -2,7 +2,7 @@
 
 use super::definition::Study;
 use super::file::{SampleShape, StudyFile};
-use super::rows::Table;
+use super::table::Table;
 use super::{ChartKind, ChartSpec};
 use crate::input::Problem;
 use crate::job::check;

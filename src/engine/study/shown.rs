@@ -1,7 +1,7 @@
 //! A table as people read it: in the units of the job, angles in degrees as everywhere else.
 
 use super::definition::Study;
-use super::rows::{Column, Table, Values};
+use super::table::{Column, Table, Values};
 use crate::units::{IN_MM, Kind, LB_KG, System, Unit};
 
 /// Unit shown instead of an engine unit, and how many engine units it has.

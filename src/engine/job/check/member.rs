@@ -1,19 +1,12 @@
 //! The member: length, steel, depth, and its three rows of plates.
-//!
-//! The steel: a grade by name, or strengths of the user's own.
-//!
-//! How plates come, and what assembly adds.
 
-use super::pieces;
-use crate::input::findings::{Bounds, Findings, Lines, bounds, exact, mm, rounded, within};
-use crate::input::{Hint, near};
-use crate::job::file::{AssemblyShape, FlangeShape, MemberShape, SteelShape, WebShape};
-use crate::member::{Delivered, Edges, FlangePiece, Member, Profile, Seam, WebPiece};
-use crate::prediction::Fitting;
+use super::{pieces, plates, steel};
+use crate::input::Hint;
+use crate::input::findings::{Bounds, Findings, Lines, exact, mm, within};
+use crate::job::file::{FlangeShape, MemberShape, WebShape};
+use crate::member::{FlangePiece, Member, Profile, WebPiece};
 use crate::prediction::field::ranges::{self, POINTS_APART_MM, SAME_PLACE_MM, STEEPEST};
-use crate::steel::{E_MPA, GRADES, Steel, grade};
-use crate::units::{Length, Straightness};
-use crate::welding::Side;
+use crate::units::Length;
 
 const LENGTH: Bounds = within("a member length", &ranges::LENGTH_MM, "0.1 m to 100 m", "mm");
 const DEPTH: Bounds = within("a clear web depth", &ranges::DEPTH_MM, "50 mm to 5 m", "mm");
@@ -37,7 +30,7 @@ pub(super) struct Sound {
 /// Checks and builds the member.
 pub(super) fn member(shape: &MemberShape, findings: &mut Findings) -> Sound {
     let length_mm = findings.length("member.length", shape.length, &LENGTH);
-    let steel = steel(&shape.steel, findings);
+    let steel = steel::steel(&shape.steel, findings);
     let gap = shape.fit_up_gap.map_or(Some(0.0), |gap| findings.length("member.fit_up_gap", gap, &GAP));
     let depth = depth(&shape.depth, length_mm, findings);
     let web = web(shape, length_mm, findings);
@@ -112,7 +105,7 @@ fn web(shape: &MemberShape, length_mm: Option<f64>, findings: &mut Findings) -> 
     let mut size = |(i, p): (usize, &WebShape)| {
         let path = format!("member.web[{i}]");
         let mut at = Lines::of(&path, findings);
-        let comes = web_comes(&mut at, p);
+        let comes = plates::web(&mut at, p);
         (at.bounded("thickness", p.thickness, &THICKNESS), comes)
     };
     let sizes: Vec<_> = shape.web.iter().enumerate().map(&mut size).collect();
@@ -138,7 +131,7 @@ fn flange(
         let path = format!("{path}[{i}]");
         let mut at = Lines::of(&path, findings);
         let width = at.bounded("width", p.width, &WIDTH);
-        let comes = strip_comes(&mut at, p);
+        let comes = plates::strip(&mut at, p);
         (width, at.bounded("thickness", p.thickness, &THICKNESS), comes)
     };
     let sizes: Vec<_> = shape.iter().enumerate().map(&mut size).collect();
@@ -148,99 +141,4 @@ fn flange(
             Some(FlangePiece { from_mm, to_mm, width_mm: width?, thickness_mm: thickness?, splice, comes })
         })
         .collect()
-}
-
-const YIELD: Bounds = bounds("a yield strength", 100.0, 1500.0, "100 MPa to 1500 MPa", "MPa");
-const TENSILE: Bounds = bounds("a tensile strength", 100.0, 2000.0, "100 MPa to 2000 MPa", "MPa");
-const ELASTIC: Bounds = bounds("a Young's modulus", 150_000.0, 250_000.0, "150 GPa to 250 GPa", "MPa");
-
-/// Checks and builds the steel.
-fn steel(shape: &SteelShape, findings: &mut Findings) -> Option<Steel> {
-    let path = "member.steel";
-    let own = match shape {
-        SteelShape::Own(own) => own,
-        SteelShape::Grade(name) => {
-            let known = grade(name.trim()).map(Steel::from);
-            if known.is_none() {
-                let names: Vec<&str> = GRADES.iter().map(|g| g.name).collect();
-                let own = "or strengths: { yield = \"50 ksi\", tensile = \"65 ksi\" }";
-                let wanted = format!("{}; {own}", near::wanted(name, &names));
-                findings.push_hint(path, format!("unknown steel `{name}`"), wanted, Hint::Nothing);
-            }
-            return known;
-        }
-    };
-    let yield_mpa = findings.bounded(format!("{path}.yield"), own.yield_strength.value(), &YIELD);
-    let tensile_mpa = findings.bounded(format!("{path}.tensile"), own.tensile.value(), &TENSILE);
-    let e_mpa =
-        own.elastic.map_or(Some(E_MPA), |e| findings.bounded(format!("{path}.elastic"), e.value(), &ELASTIC));
-    let (yield_mpa, tensile_mpa) = (yield_mpa?, tensile_mpa?);
-    if tensile_mpa < yield_mpa {
-        let wanted = format!("a tensile strength not below the yield strength ({} MPa)", rounded(yield_mpa));
-        let found = format!("{} MPa", rounded(tensile_mpa));
-        // the field's own example could be below this yield strength, too
-        findings.push_hint(format!("{path}.tensile"), found, wanted, Hint::Nothing);
-    }
-    Some(Steel { name: "own values".to_owned(), yield_mpa, tensile_mpa, e_mpa: e_mpa? })
-}
-
-/// A choice: a strip of 9 m that is 180 mm out is no strip for a member.
-const BOW: Bounds = bounds("a bow before welding", 0.0, 20.0, "0 mm/m to 20 mm/m", "mm/m");
-const SCATTER: Bounds = bounds("a scatter of bows", 0.0, 20.0, "0 mm/m to 20 mm/m", "mm/m");
-/// A choice: a web that stands farther off its line is no web for a line.
-const WAVES: Bounds = bounds("waves of a web", 0.0, 50.0, "0 mm to 50 mm", "mm");
-const FITTING: Bounds = bounds("what assembly adds", 0.0, 20.0, "0 mm to 20 mm", "mm");
-
-/// How a strip of flange comes.
-fn strip_comes(at: &mut Lines<'_>, shape: &FlangeShape) -> Delivered {
-    let sign = shape.bow_toward.map(Side::sign);
-    delivered(at, shape.edges, (shape.bow, sign, shape.bow_scatter), "bow_toward = \"near\"")
-}
-
-/// How a web plate comes.
-fn web_comes(at: &mut Lines<'_>, shape: &WebShape) -> Delivered {
-    let sign = shape.bow_toward.map(|toward| if toward == Seam::Inner { 1.0 } else { -1.0 });
-    let said = (shape.bow, sign, shape.bow_scatter);
-    let comes = delivered(at, Edges::NotSaid, said, "bow_toward = \"inner\"");
-    let mut of = |key: &str, said: Option<Length>| at.bounded(key, said?, &WAVES);
-    Delivered {
-        waves_mm: of("waves", shape.waves),
-        waves_scatter_mm: of("waves_scatter", shape.waves_scatter),
-        ..comes
-    }
-}
-
-fn delivered(
-    at: &mut Lines<'_>,
-    edges: Edges,
-    (bow, sign, scatter): (Option<Straightness>, Option<f64>, Option<Straightness>),
-    example: &str,
-) -> Delivered {
-    let bow = bow.and_then(|bow| at.bounded("bow", bow.value(), &BOW));
-    let scatter = scatter.and_then(|sd| at.bounded("bow_scatter", sd.value(), &SCATTER));
-    let lies = bow.is_some_and(|bow| bow > 0.0);
-    if lies && sign.is_none() {
-        let wanted = "the side that its middle lies toward, in `bow_toward`";
-        at.push_example("bow", "a bow without a side", wanted, example);
-    }
-    if bow.is_none() && sign.is_some() {
-        let wanted = "a `bow` beside it, or neither";
-        at.push("bow_toward", "a side without a bow", wanted);
-    }
-    let bow_mm_per_m = bow.map(|bow| bow * sign.unwrap_or(1.0));
-    Delivered { edges, bow_mm_per_m, scatter_mm_per_m: scatter, ..Delivered::default() }
-}
-
-/// What assembly adds.
-pub(crate) fn fitting(shape: &AssemblyShape, findings: &mut Findings) -> Fitting {
-    let mut lines = Lines::of("assembly", findings);
-    let mut of = |key, said: Option<Length>, usual| lines.one(key, said, usual, &FITTING);
-    let usual = Fitting::USUAL;
-    Fitting {
-        web_edge_mm: of("web_edge", shape.web_edge, usual.web_edge_mm),
-        fit_up_mm: of("fit_up", shape.fit_up, usual.fit_up_mm),
-        length_mm: of("length", shape.length, usual.length_mm),
-        cup_mm: of("flange_cup", shape.flange_cup, usual.cup_mm),
-        tilt_mm: of("flange_tilt", shape.flange_tilt, usual.tilt_mm),
-    }
 }

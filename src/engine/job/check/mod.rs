@@ -1,7 +1,15 @@
 //! From the shape of a job file to a checked job. Every check runs, whatever an earlier one found.
 //!
-//! One file a subject: `member` and its steel with `pieces` and `plates` (how they come), `procedure`, `passes`, `joint`, `orders`, `demand`, `wanted` (camber,
+//! One file a subject: `member` with `pieces`, `plates` (how they come) and `steel`, `procedure`, `passes`, `joint`, `orders`, `demand`, `wanted` (camber,
 //! tolerances, limits), and `notes` for what is odd but not wrong. `findings` collects.
+
+use super::Job;
+use super::file::{End, JobFile};
+use crate::input::{Problem, findings, text};
+use crate::member::Seam;
+use crate::welding::{Procedure, Side};
+use findings::Findings;
+use passes::PassContext;
 
 mod attachments;
 mod demand;
@@ -12,16 +20,11 @@ mod notes;
 mod orders;
 mod passes;
 mod pieces;
+mod plates;
 mod procedure;
+mod runs;
+mod steel;
 mod wanted;
-
-use super::Job;
-use super::file::{End, JobFile};
-use crate::input::{Problem, findings, text};
-use crate::member::Seam;
-use crate::welding::{Procedure, Side};
-use findings::Findings;
-use passes::PassContext;
 
 /// Checks a job and builds what the engine needs.
 ///
@@ -68,7 +71,7 @@ pub(crate) fn check_traced(file: &JobFile) -> Result<(Job, Vec<usize>), Vec<Prob
     let tolerances = wanted::tolerances(file, &mut findings);
     let own_limits = wanted::limits(&file.limits, sound.length_mm, &mut findings);
     let wanted_camber = wanted::camber(file.camber.as_ref(), sound.length_mm, &mut findings);
-    let fitting = member::fitting(&file.assembly, &mut findings);
+    let fitting = plates::fitting(&file.assembly, &mut findings);
     let head_limit_deg = wanted::head_limit(file.line.as_ref(), &mut findings);
     if let Some(member) = &sound.member {
         joint::joints(member, &laid, &mut findings);
@@ -80,7 +83,7 @@ pub(crate) fn check_traced(file: &JobFile) -> Result<(Job, Vec<usize>), Vec<Prob
     findings.0.extend(crate::scatter::problems_of(&file.scatter));
     let (Some(member), []) = (sound.member, findings.0.as_slice()) else { return Err(findings.0) };
 
-    let (mut laid, orders) = passes::run_by_run(laid, orders);
+    let (mut laid, orders) = runs::run_by_run(laid, orders);
     laid.sort_by(|a, b| {
         let place = |seam: Seam, side: Side| (seam, side == Side::Far);
         let key = |laid: &passes::PlacedPass<'_>| (laid.pass.order, place(laid.pass.seam, laid.pass.side));

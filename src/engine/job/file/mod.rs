@@ -4,7 +4,9 @@
 //! that complaints show. Every quantity is text with its unit.
 
 mod assembly;
+mod attachment;
 mod demand;
+mod hold;
 mod learned;
 mod limit;
 mod member;
@@ -12,17 +14,21 @@ mod passes;
 mod procedure;
 mod slips;
 mod steel;
+mod stitch;
 mod text;
 
-pub use assembly::{AssemblyShape, HoldShape};
+pub use assembly::AssemblyShape;
+pub use attachment::AttachmentShape;
 pub use demand::DemandShape;
+pub use hold::HoldShape;
 pub(crate) use learned::take_in;
 pub use learned::{ANY, LearnedFile, LearnedInput, LearnedJob, LearnedShape, Scope};
 pub use limit::LimitShape;
 pub use member::{End, FlangeShape, MadeShape, MemberShape, SpliceShape, WebEdges, WebShape};
-pub use passes::{AttachmentShape, OrderShape, PartShape, PassShape, StitchShape, WaitShape};
+pub use passes::{OrderShape, PartShape, PassShape, WaitShape};
 pub use procedure::{ArcShape, ProcedureShape};
 pub use steel::{OwnSteel, SteelShape};
+pub use stitch::StitchShape;
 
 use crate::input::{Beside, Form, KnownSlip, Problem, kept_schema, shape};
 use crate::member::Seam;

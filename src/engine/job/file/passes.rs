@@ -1,14 +1,11 @@
 //! Passes and the steps they are laid in.
-//!
-//! A stitch weld: so much weld, so much gap, over and over.
-//!
-//! What is welded across the member.
 
+use super::StitchShape;
 use super::text::written_as_text;
 use crate::input::shape;
 use crate::member::{Parts, Seam};
 use crate::units::{HeatInput, Kind, Length, Time, read};
-use crate::welding::{AttachmentKind, FlangeFit, Side, Stitch};
+use crate::welding::{FlangeFit, Side};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize, Serializer};
 
@@ -120,82 +117,5 @@ impl WaitShape {
             return Ok(Self::Cold);
         }
         read(Kind::Time, text).map(|s| Self::Time(Time::new(s))).map_err(|error| error.to_string())
-    }
-}
-
-/// "200 mm weld, 100 mm gap".
-#[derive(Debug, Clone, PartialEq)]
-pub struct StitchShape {
-    text: String,
-    weld: Length,
-    gap: Length,
-}
-
-impl StitchShape {
-    /// Length of each stitch, mm.
-    pub(crate) fn weld_mm(&self) -> f64 {
-        self.weld.value()
-    }
-
-    /// Clear length between stitches, mm.
-    pub(crate) fn gap_mm(&self) -> f64 {
-        self.gap.value()
-    }
-
-    /// Both.
-    pub(crate) fn stitch(&self) -> Stitch {
-        Stitch { weld_mm: self.weld_mm(), gap_mm: self.gap_mm() }
-    }
-
-    fn read(text: &str) -> Result<Self, String> {
-        let parts = text.split_once(',').and_then(|(weld, gap)| {
-            Some((weld.trim().strip_suffix("weld")?.trim(), gap.trim().strip_suffix("gap")?.trim()))
-        });
-        let Some((weld, gap)) = parts else {
-            return Err("write it as \"200 mm weld, 100 mm gap\"".to_owned());
-        };
-        let length = |text| read(Kind::Length, text).map(Length::new).map_err(|error| error.to_string());
-        Ok(Self { text: text.to_owned(), weld: length(weld)?, gap: length(gap)? })
-    }
-}
-
-impl Serialize for StitchShape {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.serialize_str(&self.text)
-    }
-}
-
-written_as_text!(
-    StitchShape,
-    "Stitch",
-    ["200 mm weld, 100 mm gap"],
-    "the length of weld and of gap, as \"200 mm weld, 100 mm gap\""
-);
-
-shape! {
-    /// One kind of attachment, at one place or several.
-    pub struct AttachmentShape {
-        /// "stiffener-pair", "stiffener", "cleat" (on the outside of a flange, welded across it), "end-plate" or "base-plate".
-        pub kind: AttachmentKind as "stiffener-pair",
-        /// Places along the member. An end or base plate stands at 0 m or at the member's length.
-        pub at: Vec<Length> as ["3.0 m", "6.0 m"],
-        /// Parts it is welded to: web, outer_flange, inner_flange. All three without it; a cleat names its flange.
-        pub to: Option<Vec<PartShape>> as ["web", "outer_flange"],
-        /// Side of the web on which a single stiffener stands; a cleat has one if it sits at an edge of its flange.
-        pub side: Option<Side> as "near",
-        /// Fillet leg.
-        pub leg: Length as "5 mm",
-        /// Net heat of one fillet; by the leg rule without it.
-        pub heat_input: Option<HeatInput> as "0.8 kJ/mm",
-        /// Gross heat of one fillet, as a welding procedure states it; the efficiency of the procedure or of gas-shielded wire comes off.
-        pub gross_heat_input: Option<HeatInput> as "0.95 kJ/mm",
-        /// Name of the procedure its heat follows from.
-        pub procedure: Option<String> as "wire-5",
-        /// Fillets along each edge: 2, one on each face of the attached plate, without it.
-        pub fillets: Option<u32> as 2,
-        /// Length of weld across the flange of one stiffener or cleat; as wide as there is flange without it.
-        pub width: Option<Length> as "80 mm",
-        /// Thickness of the attached plate; 10 mm without it, 20 mm of an end or base plate.
-        pub thickness: Option<Length> as "10 mm",
     }
 }

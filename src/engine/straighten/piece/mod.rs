@@ -3,13 +3,16 @@
 
 mod chance;
 mod goals;
+mod measuring;
 mod predicted;
+mod thermal;
 
-pub use super::lying::thermal_bow_mm;
 pub(crate) use chance::judged_as;
 pub use chance::{Expected, expected};
-pub use goals::{Judged, Measuring, Named, goals};
+pub use goals::{Judged, Named, goals};
+pub use measuring::Measuring;
 pub use predicted::{Fabrication, far_end, predicted, recorded_bow, weld_stress};
+pub use thermal::thermal_bow_mm;
 
 use crate::member::Member;
 use crate::prediction::{Job, Prediction};

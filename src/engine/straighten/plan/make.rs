@@ -1,6 +1,6 @@
 //! Planning one piece.
 
-use super::result::asks_after_lines;
+use super::after::asks_after_lines;
 use super::{
     Block, Blocked, BlockingLimit, Chosen, Decision, FamilyStanding, Plan, Task, Way, Work, bow, flange,
 };

@@ -2,6 +2,7 @@
 //!
 //! Order of work: flange tilt, sweep, camber, twist; each step can disturb the next, so all is measured again after each.
 
+mod after;
 mod allowed;
 mod block;
 mod bow;
@@ -19,6 +20,7 @@ mod setup;
 mod shop;
 mod trial;
 
+pub(crate) use after::asks_after_lines;
 pub use block::{Block, BlockingLimit};
 pub(crate) use flange::lines_blocked;
 pub use log::{Again, MOST_TRIES, Next, Odd, PushReading, next, yield_mpa};
@@ -26,7 +28,6 @@ pub use make::{count, make};
 pub(crate) use make::{count_of, decisions, facts, not_taken_back};
 pub use price::{Price, fails};
 pub use pushes::pushes;
-pub(crate) use result::asks_after_lines;
 pub use result::{
     Blocked, Chosen, Decision, FamilyStanding, Plan, Push, Step, StraighteningMethod, Way, Work,
 };

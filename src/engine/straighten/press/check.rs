@@ -1,7 +1,7 @@
 //! A push against what its bearings and plates stand.
 
 use super::local::{Bearing, PHI_BEARING, PHI_CRIPPLING, PHI_SHEAR, PHI_YIELDING, UNSTIFFENED_MM};
-use super::sideways::shares;
+use super::shear_centre::shares;
 use super::{PressLayout, Stiffener};
 use crate::member::{Member, Parts, Seam, properties};
 use serde::Serialize;

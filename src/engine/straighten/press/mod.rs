@@ -6,36 +6,43 @@
 //! guides keep it from that.
 
 mod along;
+mod banded;
 mod bent;
 mod check;
+mod error;
 mod hinge;
 mod kinks;
 mod layout;
 pub mod local;
+mod nnls;
 mod points;
 mod range;
 mod section;
+mod shear_centre;
 mod sideways;
 mod span;
 #[cfg(test)]
 mod span_tests;
 mod stability;
 mod stack;
+mod stiffener;
 
 pub use along::{Loop, PadUse, load_stroke, moment_curvature, pad_use};
 pub use bent::Bent;
 pub(crate) use check::not_compact;
 pub use check::{Bears, ForceCheck, Pads, Slender, checks};
+pub use error::PressError;
 pub(crate) use kinks::best;
 pub use kinks::{Kinks, fit, kink_offset_mm};
-pub use layout::{PressError, PressLayout, Rams};
-pub use local::Stiffener;
+pub use layout::{PressLayout, Rams};
 pub(crate) use range::YIELD_SPREAD;
 pub use range::{Range, Ranged, ranged};
 pub use section::{PushFrom, WeldStress, plastic_n_mm};
-pub use sideways::{Height, Sideways, shares};
-pub(crate) use sideways::{UNEVEN, flange_use, shear_centre_mm};
+pub use shear_centre::shares;
+pub(crate) use shear_centre::{UNEVEN, flange_use, shear_centre_mm};
+pub use sideways::{Height, Sideways};
 pub use span::PressSpan;
 pub use stability::{Guides, Stability, sidesway_n};
 pub(crate) use stability::{Unstable, held_straight};
 pub use stack::{LayeredSection, PlateLayer, StackError, State};
+pub use stiffener::Stiffener;

@@ -11,11 +11,8 @@
 //! Bending of the web out of its plane and warping held by what overhangs are left out: both would only help.
 //!
 //! Cubic elements for u_o and u_i; the lowest load is bracketed by whether K + λ·G is positive definite.
-//!
-//! How a push on the edges of both flanges shares itself out, and the height at which it does not twist the member.
-//!
-//! A symmetric band matrix of a beam of elements: four unknowns a node, each element two nodes.
 
+use super::banded::{Band, ELEMENT, NODE};
 use super::span::E_OVER_G;
 use super::{PressLayout, PushFrom};
 use crate::member::{Member, Parts, Seam, Span, properties, spans};
@@ -261,102 +258,5 @@ impl Rows {
             rows.bend[1][inner] = second[n];
         }
         rows
-    }
-}
-
-/// Most that one flange may be asked for over its own plastic moment, if its share by stiffness is larger than its share by
-/// strength (choice).
-pub(crate) const UNEVEN: f64 = 1.10;
-
-/// Stiffness of a flange in its own plane, mm⁴, and its plastic modulus, mm³.
-fn flange(member: &Member, x_mm: f64, seam: Seam) -> (f64, f64) {
-    let (b, t) = member.plates_at(x_mm).flange_mm(seam);
-    (b * b * b * t / 12.0, b * b * t / 4.0)
-}
-
-/// Share of the outer and of the inner flange in a force at the shear centre, by their stiffness.
-pub fn shares(member: &Member, x_mm: f64) -> [f64; 2] {
-    let [outer, inner] = Seam::BOTH.map(|seam| flange(member, x_mm, seam).0);
-    [outer / (outer + inner), inner / (outer + inner)]
-}
-
-/// Distance of the shear centre from the middle of the outer flange, mm: where a ram on the edges of both flanges pushes both
-/// alike. The web is left out.
-///
-/// 180 × 8 outer, 180 × 14 inner: 14/22 of the way.
-pub(crate) fn shear_centre_mm(member: &Member, x_mm: f64) -> f64 {
-    shares(member, x_mm)[1] * middles_mm(member, x_mm)
-}
-
-/// Moment of a flange over its own plastic moment, the worse of both, while the member carries `moment_n_mm` about its weak axis.
-pub(crate) fn flange_use(member: &Member, x_mm: f64, moment_n_mm: f64) -> f64 {
-    let of = |(seam, share): (Seam, f64)| {
-        share * moment_n_mm / (member.steel.yield_mpa * flange(member, x_mm, seam).1)
-    };
-    Seam::BOTH.into_iter().zip(shares(member, x_mm)).map(of).fold(0.0, f64::max)
-}
-
-/// Unknowns of a node.
-const NODE: usize = 4;
-/// Unknowns of an element.
-const ELEMENT: usize = 2 * NODE;
-
-/// Lower band, row by row; the diagonal stands last in each row.
-#[derive(Debug, Clone)]
-struct Band {
-    rows: Vec<[f64; ELEMENT]>,
-}
-
-impl Band {
-    fn of_nodes(nodes: usize) -> Self {
-        Self { rows: vec![[0.0; ELEMENT]; NODE * nodes] }
-    }
-
-    /// Adds to the entry of row i and column j ≤ i, less than an element apart.
-    fn add(&mut self, i: usize, j: usize, value: f64) {
-        if let Some(entry) = self.rows.get_mut(i).and_then(|row| row.get_mut(ELEMENT - 1 + j - i)) {
-            *entry += value;
-        }
-    }
-
-    /// Adds the matrix of an element (its lower half is read) from its first node on.
-    fn add_element(&mut self, node: usize, matrix: &[[f64; ELEMENT]; ELEMENT]) {
-        for (i, row) in matrix.iter().enumerate() {
-            for (j, value) in row.iter().take(i + 1).enumerate() {
-                self.add(NODE * node + i, NODE * node + j, *value);
-            }
-        }
-    }
-
-    /// Whether this + factor·other is positive definite with these unknowns left out, by L·D·Lᵀ.
-    fn is_positive(&self, other: &Self, factor: f64, held: &[bool]) -> bool {
-        let n = self.rows.len();
-        let mut l = vec![[0.0; ELEMENT]; n];
-        for i in 0..n {
-            if held[i] {
-                l[i][ELEMENT - 1] = 1.0;
-                continue;
-            }
-            let first = i.saturating_sub(ELEMENT - 1);
-            for j in first..=i {
-                let at = ELEMENT - 1 + j - i;
-                if held[j] {
-                    continue;
-                }
-                // rows i and j of L share the columns from `first` on
-                let mut sum = self.rows[i][at] + factor * other.rows[i][at];
-                for k in first.max(j.saturating_sub(ELEMENT - 1))..j {
-                    sum -= l[i][ELEMENT - 1 + k - i] * l[j][ELEMENT - 1 + k - j];
-                }
-                if j < i {
-                    l[i][at] = sum / l[j][ELEMENT - 1];
-                } else if sum > 0.0 {
-                    l[i][at] = sum.sqrt();
-                } else {
-                    return false;
-                }
-            }
-        }
-        true
     }
 }
