@@ -28,3 +28,4 @@ mod strip_level;
 mod studies;
 #[path = "../support/mod.rs"]
 mod support;
+mod warm_join;

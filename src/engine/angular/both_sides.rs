@@ -101,9 +101,12 @@ impl<N: Number> Angles<N> {
     /// assert!((cold.times(1.0, 0.5, [1.2, 1.0]).tilt_rad - 0.003).abs() < 1e-12);
     /// ```
     #[must_use]
+    #[cfg_attr(wide, inline(always))]
     pub fn times(self, cup: N, tilt: N, sides: [N; 2]) -> Self {
-        let turned = |side: usize| tilt * self.turns_rad[side] * sides[side].to_the(self.own_part);
-        let turns_rad = [turned(0), turned(1)];
+        let mut turns_rad = self.turns_rad;
+        for (turn, side) in turns_rad.iter_mut().zip(sides) {
+            *turn = tilt * *turn * side.to_the(self.own_part);
+        }
         Self {
             cup_rad: cup * self.cup_rad,
             unequal_rad: cup * self.unequal_rad,
@@ -124,8 +127,23 @@ impl<N: Number> Angles<N> {
     }
 }
 
+impl<N: Number> Fillet<N> {
+    /// What it folds a flange by.
+    #[cfg_attr(wide, inline(always))]
+    fn folding(&self, foot: &WebFoot<N>) -> FoldingHeat<N> {
+        FoldingHeat::of(self.q_j_per_mm3, foot.thickness_mm, self.leg_mm)
+    }
+
+    /// What it turns a flange by, alone, as far as the toe shows it, rad.
+    #[cfg_attr(wide, inline(always))]
+    fn tilt_rad(&self, foot: &WebFoot<N>) -> N {
+        self.folded * tilt_one_side_rad(self.heat_j_per_mm, self.leg_mm, foot)
+    }
+}
+
 impl<N: Number> JointFillets<N> {
     /// First and second fillet, and the sign of the first's side.
+    #[cfg_attr(wide, inline(always))]
     const fn in_order(&self) -> (Option<Fillet<N>>, Option<Fillet<N>>, f64) {
         match (self.near, self.far) {
             (Some(_), None) => (self.near, None, 1.0),
@@ -136,6 +154,7 @@ impl<N: Number> JointFillets<N> {
     }
 
     /// How far the sides are on their own: 0 at once, 1 cold.
+    #[cfg_attr(wide, inline(always))]
     fn apart(&self) -> N {
         self.lag.above(N::all(f64::MAX), N::all(1.0), self.lag / (self.lag + LAG))
     }
@@ -151,6 +170,7 @@ impl<N: Number> JointFillets<N> {
 /// let gaping = WebFoot { hold: Hold::NOTHING, ..foot };
 /// assert!((tilt_one_side_rad(1000.0, 6.0, &gaping) - 0.0312 - 0.005).abs() < 5e-5);
 /// ```
+#[cfg_attr(wide, inline(always))]
 pub fn tilt_one_side_rad<N: Number>(heat_j_per_mm: N, leg_mm: N, foot: &WebFoot<N>) -> N {
     let held = free_tilt_rad(heat_j_per_mm, foot.thickness_mm, leg_mm) * foot.hold.tilt_part();
     let open = if foot.hold.gap_can_close() { foot.gap_mm / foot.thickness_mm } else { N::default() };
@@ -158,14 +178,12 @@ pub fn tilt_one_side_rad<N: Number>(heat_j_per_mm: N, leg_mm: N, foot: &WebFoot<
 }
 
 /// Cup and tilt of a flange on its web.
+#[cfg_attr(wide, inline(always))]
 pub fn angles<N: Number>(joint: &JointFillets<N>, foot: &WebFoot<N>) -> Angles<N> {
     let (Some(first), second, sign) = joint.in_order() else { return Angles::default() };
-    let heat = |f: &Fillet<N>| FoldingHeat::of(f.q_j_per_mm3, foot.thickness_mm, f.leg_mm);
-    let tilt =
-        |f: &Fillet<N>, foot: &WebFoot<N>| f.folded * tilt_one_side_rad(f.heat_j_per_mm, f.leg_mm, foot);
-    let (first_heat, first_tilt) = (heat(&first), tilt(&first, foot));
+    let (first_heat, first_tilt) = (first.folding(foot), first.tilt_rad(foot));
     let first_alone = cup_and_lost_rad(first_heat);
-    let [first_cup, first_lost] = first_alone.map(|rad| first.folded * rad);
+    let (first_cup, first_lost) = (first.folded * first_alone[0], first.folded * first_alone[1]);
     let Some(second) = second else {
         return Angles {
             cup_rad: first_cup,
@@ -179,22 +197,22 @@ pub fn angles<N: Number>(joint: &JointFillets<N>, foot: &WebFoot<N>) -> Angles<N
     };
     let apart = joint.apart();
     let together = -apart + 1.0;
-    let second_heat = heat(&second);
+    let second_heat = second.folding(foot);
     let second_alone = cup_and_lost_rad(second_heat);
-    let [second_cup, second_lost] = second_alone.map(|rad| second.folded * rad);
-    let both = first.folded.min(second.folded);
+    let (second_cup, second_lost) = (second.folded * second_alone[0], second.folded * second_alone[1]);
+    let both = together * first.folded.min(second.folded);
     let beside = cup_and_lost_rad(first_heat.beside(second_heat));
-    let [cup_more, lost_more] =
-        [0, 1].map(|k: usize| together * both * (beside[k] - (first_alone[k] + second_alone[k])));
+    let cup_more = both * (beside[0] - (first_alone[0] + second_alone[0]));
+    let lost_more = both * (beside[1] - (first_alone[1] + second_alone[1]));
     let in_turn = first_cup + second_cup;
     let (cup_rad, lost_rad) = (in_turn + cup_more, first_lost + second_lost + lost_more);
     let backed = foot.thickness_mm + apart * 0.5 * first.welded_fraction * first.leg_mm;
-    let second_tilt = tilt(&second, &WebFoot { thickness_mm: backed, ..*foot });
+    let second_tilt = second.tilt_rad(&WebFoot { thickness_mm: backed, ..*foot });
     let left = first_tilt - second_tilt;
     let own = apart * (TILT_OWN - TILT_OWN_AT_ONCE) + TILT_OWN_AT_ONCE;
     let any = in_turn.max(N::all(f64::MIN_POSITIVE));
     let mean_q = (first_cup * first.q_j_per_mm3 + second_cup * second.q_j_per_mm3) / any;
-    let q = mean_q + together * both * first.q_j_per_mm3.min(second.q_j_per_mm3);
+    let q = mean_q + both * first.q_j_per_mm3.min(second.q_j_per_mm3);
     let own = own_sigma(own, first_tilt, second_tilt);
     Angles {
         cup_rad,
@@ -208,12 +226,14 @@ pub fn angles<N: Number>(joint: &JointFillets<N>, foot: &WebFoot<N>) -> Angles<N
 }
 
 /// Near and far value of a first and a second side, the first near if `sign` is positive.
+#[cfg_attr(wide, inline(always))]
 const fn by_side<N: Number>(sign: f64, first: N, second: N) -> [N; 2] {
     if sign > 0.0 { [first, second] } else { [second, first] }
 }
 
 /// Relative deviation of each side's own tilt: that of one side alone where the other does nothing, smaller where both cancel at
 /// once.
+#[cfg_attr(wide, inline(always))]
 fn own_sigma<N: Number>(own: N, first_rad: N, second_rad: N) -> N {
     let alone = (first_rad - second_rad).abs() / (first_rad + second_rad).max(N::all(f64::MIN_POSITIVE));
     own + alone * (-own + TILT_OWN)
@@ -228,12 +248,14 @@ fn own_sigma<N: Number>(own: N, first_rad: N, second_rad: N) -> N {
 /// // half of 4.5e-5·(1600² − 2·800²)/(12²·6)
 /// assert!((narrowing_together_mm(&joint, 12.0) - 0.0333).abs() < 1e-4);
 /// ```
+#[cfg_attr(wide, inline(always))]
 pub fn narrowing_together_mm<N: Number>(joint: &JointFillets<N>, flange_mm: N) -> N {
     let (Some(near), Some(far)) = (joint.near, joint.far) else { return N::default() };
     let heat = near.heat_j_per_mm + far.heat_j_per_mm;
     let leg = (near.heat_j_per_mm * near.leg_mm + far.heat_j_per_mm * far.leg_mm) / heat;
-    let alone = |f: &Fillet<N>| flange_narrowing_mm(f.heat_j_per_mm, flange_mm, f.leg_mm);
-    let more = flange_narrowing_mm(heat, flange_mm, leg) - alone(&near) - alone(&far);
+    let more = flange_narrowing_mm(heat, flange_mm, leg)
+        - flange_narrowing_mm(near.heat_j_per_mm, flange_mm, near.leg_mm)
+        - flange_narrowing_mm(far.heat_j_per_mm, flange_mm, far.leg_mm);
     (-joint.apart() + 1.0)
         * NARROWING_AT_ONCE
         * near.welded_fraction.min(far.welded_fraction)
@@ -244,6 +266,7 @@ pub fn narrowing_together_mm<N: Number>(joint: &JointFillets<N>, flange_mm: N) -
 ///
 /// The fold hinges at the weld, x_f = t_w/2 + z/2 from the web plane, so its lever is b/2 − x_f; the rest of the
 /// tilt turns the whole half width.
+#[cfg_attr(wide, inline(always))]
 pub(crate) fn toes_mm<N: Number>(
     angles: &Angles<N>,
     joint: &JointFillets<N>,
@@ -251,11 +274,16 @@ pub(crate) fn toes_mm<N: Number>(
     web_mm: N,
 ) -> (N, N) {
     let half = width_mm / 2.0;
-    let hinge = |f: Option<Fillet<N>>| f.map_or(N::default(), |f| web_mm / 2.0 + f.leg_mm / 2.0);
-    let lever = |f| (half - hinge(f)).max(N::default());
+    let mut levers = [half; 2];
+    for (lever, fillet) in levers.iter_mut().zip([&joint.near, &joint.far]) {
+        if let Some(fillet) = fillet {
+            *lever = half - (web_mm / 2.0 + fillet.leg_mm / 2.0);
+        }
+        *lever = lever.max(N::default());
+    }
     let (near_fold, far_fold) = (angles.cup_rad + angles.unequal_rad, angles.cup_rad - angles.unequal_rad);
     let turn = angles.tilt_rad - angles.unequal_rad;
-    (near_fold * lever(joint.near) + turn * half, far_fold * lever(joint.far) - turn * half)
+    (near_fold * levers[0] + turn * half, far_fold * levers[1] - turn * half)
 }
 
 /// Records of the constants above.

@@ -59,6 +59,7 @@ impl<N: Number> FoldingHeat<N> {
     /// let one = FoldingHeat::of(6.0, 8.0, 6.0);
     /// assert!((one.x_j_per_mm3 - 6.928).abs() < 1e-3 && one.y_j_per_mm3 == one.x_j_per_mm3);
     /// ```
+    #[cfg_attr(wide, inline(always))]
     pub fn of(q_j_per_mm3: N, web_mm: N, leg_mm: N) -> Self {
         let x_j_per_mm3 = q_j_per_mm3 * (web_mm / leg_mm).sqrt();
         Self { x_j_per_mm3, y_j_per_mm3: x_j_per_mm3 }
@@ -74,13 +75,19 @@ impl<N: Number> FoldingHeat<N> {
     /// assert!((both.x_j_per_mm3 - 10.691).abs() < 1e-3 && (both.y_j_per_mm3 - 7.560).abs() < 1e-3);
     /// ```
     #[must_use]
+    #[cfg_attr(wide, inline(always))]
     pub fn beside(self, other: Self) -> Self {
-        let joined = |a: N, b: N, power: f64| (a.powf(power) + b.powf(power)).powf(1.0 / power);
         Self {
             x_j_per_mm3: joined(self.x_j_per_mm3, other.x_j_per_mm3, X_BESIDE),
             y_j_per_mm3: joined(self.y_j_per_mm3, other.y_j_per_mm3, Y_BESIDE),
         }
     }
+}
+
+/// Sum of two by a power.
+#[cfg_attr(wide, inline(always))]
+fn joined<N: Number>(a: N, b: N, power: f64) -> N {
+    (a.powf(power) + b.powf(power)).powf(1.0 / power)
 }
 
 /// Cup κ of a free flange by what cools at once, rad.
@@ -100,6 +107,7 @@ pub fn cup_rad<N: Number>(heat: FoldingHeat<N>) -> N {
 }
 
 /// The same, and what plates hot through take off it, rad.
+#[cfg_attr(wide, inline(always))]
 pub(crate) fn cup_and_lost_rad<N: Number>(heat: FoldingHeat<N>) -> [N; 2] {
     let rise = -(-(heat.x_j_per_mm3 / RISE_J_PER_MM3).powf(EXPONENT)).exp_m1() * MOST_CUP_RAD;
     let through = (heat.y_j_per_mm3 / THROUGH_J_PER_MM3).powf(SHARPNESS * THROUGH_EXPONENT);
@@ -128,10 +136,12 @@ const ABOVE_Q: f64 = 14.0;
 /// use weldbow_engine::angular::cup::sigma;
 /// assert!((sigma(5.0) - 0.30).abs() < 0.01 && (sigma(200.0) - 0.50).abs() < 1e-3);
 /// ```
+#[cfg_attr(wide, inline(always))]
 pub fn sigma<N: Number>(q_j_per_mm3: N) -> N {
-    let fourth = |x: N| x * x * (x * x);
-    let below = (fourth(q_j_per_mm3 / BELOW_Q) + 1.0).inverse();
-    let above = (fourth(N::all(ABOVE_Q) / q_j_per_mm3.max(N::all(f64::MIN_POSITIVE))) + 1.0).inverse();
+    let below = q_j_per_mm3 / BELOW_Q;
+    let above = N::all(ABOVE_Q) / q_j_per_mm3.max(N::all(f64::MIN_POSITIVE));
+    let (below, above) = (below * below, above * above);
+    let (below, above) = ((below * below + 1.0).inverse(), (above * above + 1.0).inverse());
     N::all(SIGMA).beside((below + above) * SIGMA_OUTSIDE)
 }
 
@@ -140,6 +150,7 @@ pub fn sigma<N: Number>(q_j_per_mm3: N) -> N {
 const SIGMA_LOST: f64 = 0.50;
 
 /// Standard deviation of a cup, rad, of which `lost_rad` are lost to plates hot through.
+#[cfg_attr(wide, inline(always))]
 pub(super) fn sigma_rad<N: Number>(q_j_per_mm3: N, cup_rad: N, lost_rad: N) -> N {
     (sigma(q_j_per_mm3) * cup_rad).beside(lost_rad * SIGMA_LOST)
 }

@@ -30,6 +30,7 @@ pub const PEAK_J_PER_MM3: f64 = 17.8;
 /// assert!((free_tilt_rad(1000.0, 6.0, 6.0) - 0.0312).abs() < 5e-5);
 /// assert!(free_tilt_rad(1e-9, 6.0, 6.0) < 1e-12 && (free_tilt_rad(640.8, 6.0, 6.0) - PEAK_RAD).abs() < 1e-12);
 /// ```
+#[cfg_attr(wide, inline(always))]
 pub fn free_tilt_rad<N: Number>(heat_j_per_mm: N, web_mm: N, leg_mm: N) -> N {
     let over_peak = heat_j_per_mm / (web_mm * PEAK_J_PER_MM3 * leg_mm);
     let log = over_peak.ln();

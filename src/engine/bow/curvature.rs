@@ -115,6 +115,17 @@ impl<N: Number> Plane<N> {
         self.at_edge + self.in_plane * y_mm
     }
 
+    /// So many times this.
+    #[cfg_attr(wide, inline(always))]
+    #[must_use]
+    pub(crate) fn times(self, factor: f64) -> Self {
+        Self {
+            at_edge: self.at_edge * factor,
+            in_plane: self.in_plane * factor,
+            lateral: self.lateral * factor,
+        }
+    }
+
     /// Both.
     #[cfg_attr(wide, inline(always))]
     #[must_use]

@@ -69,28 +69,37 @@ pub(crate) fn substeps<N: Number>(spans: &[Span<N>], longest_mm: N) -> Vec<(N, N
 /// ```
 pub fn largest(x_mm: &[f64], offset_mm: &[f64], slope: &[f64]) -> (f64, f64) {
     let stations = x_mm.len().min(offset_mm.len()).min(slope.len());
-    largest_of(stations, &(x_mm, offset_mm, slope), |(x_mm, offset_mm, slope), i| {
-        [x_mm[i], offset_mm[i], slope[i]]
-    })
+    largest_of(stations, &(x_mm, offset_mm, slope))
 }
 
-/// The same of so many stations that a bow is asked for one by one: x (mm), offset (mm) and slope. For wide registers `at` is a function that
-/// is always inlined: a closure need not be.
+/// A bow that is known station by station.
+pub(crate) trait Bowed<N> {
+    /// Place (mm), offset (mm) and slope at a station.
+    fn at(&self, station: usize) -> [N; 3];
+}
+
+impl Bowed<f64> for (&[f64], &[f64], &[f64]) {
+    fn at(&self, station: usize) -> [f64; 3] {
+        [self.0[station], self.1[station], self.2[station]]
+    }
+}
+
+/// The same of a bow of so many stations.
 #[cfg_attr(wide, inline(always))]
-pub(crate) fn largest_of<B, N: Number>(stations: usize, bow: &B, at: impl Fn(&B, usize) -> [N; 3]) -> (N, N) {
+pub(crate) fn largest_of<N: Number>(stations: usize, bow: &impl Bowed<N>) -> (N, N) {
     let nothing = N::default();
     let Some(last) = stations.checked_sub(1) else { return (nothing, nothing) };
     // the highest station of each case
     let (mut most, mut peak) = (nothing, nothing);
     for i in 0..stations {
-        let size = at(bow, i)[1].abs();
+        let size = bow.at(i)[1].abs();
         peak = size.above(most, N::all(i as f64), peak);
         most = size.max(most);
     }
     let of = |stations: N| {
         let mut each = [[0.0; 3]; LANES];
         for (k, each) in each.iter_mut().enumerate().take(N::COUNT) {
-            let [x, offset, slope] = at(bow, stations.nth(k) as usize);
+            let [x, offset, slope] = bow.at(stations.nth(k) as usize);
             *each = [x.nth(k), offset.nth(k), slope.nth(k)];
         }
         [N::of(|k| each[k][0]), N::of(|k| each[k][1]), N::of(|k| each[k][2])]
@@ -101,7 +110,7 @@ pub(crate) fn largest_of<B, N: Number>(stations: usize, bow: &B, at: impl Fn(&B,
     let from = of(nothing.above(rises, (peak - 1.0).max(nothing), peak));
     let to = of(nothing.above(rises, peak, (peak + 1.0).min(N::all(last as f64))));
     let ends = |part: usize| [from[part], to[part]];
-    let mut best = (v, most.above(nothing, x, at(bow, last)[0] * 0.5));
+    let mut best = (v, most.above(nothing, x, bow.at(last)[0] * 0.5));
     for (part, offset, x) in flat(ends(0), ends(1), ends(2)) {
         // a part that is no number lies nowhere
         let size = part.above(nothing, (-part + 1.0).above(nothing, offset.abs(), nothing), nothing);

@@ -12,5 +12,5 @@ pub mod web_waves;
 pub(crate) use curvature::Gives;
 pub use curvature::{Plane, Pull, Response, Strain, strain};
 pub use integrate::{Bend, count_of_substeps, largest, largest_kinked, roof};
-pub(crate) use integrate::{largest_of, raised, substeps};
+pub(crate) use integrate::{Bowed, largest_of, raised, substeps};
 pub use shape::BowShape;

@@ -35,17 +35,21 @@ pub struct TwistStretch<N = f64> {
 
 impl<N: Number> TwistStretch<N> {
     /// D/E, mm².
+    #[cfg_attr(wide, inline(always))]
     fn warping(&self) -> N {
         let [outer, inner] = self.flange_mm4;
         outer * inner / ((outer + inner) * self.height_mm * self.height_mm)
     }
 
     /// J·G/E of the whole section and of the inner flange, mm⁴.
+    #[cfg_attr(wide, inline(always))]
     fn torsion(&self) -> [N; 2] {
-        [self.torsion_mm4, self.inner_torsion_mm4].map(|j| j / (2.0 * (1.0 + POISSON)))
+        let per_mm4 = 1.0 / (2.0 * (1.0 + POISSON));
+        [self.torsion_mm4 * per_mm4, self.inner_torsion_mm4 * per_mm4]
     }
 
     /// What it does under any curvature, of its inner flange's torsion, its flanges' turns and its warping.
+    #[cfg_attr(wide, inline(always))]
     fn answer(&self, inner_torsion: N, by_chi: N, by_slope: N, warping: N) -> Answer<N> {
         let [outer, inner] = self.flange_mm4;
         let (half, lean) = (by_chi * 0.5 * self.length_mm, inner_torsion * self.slope);
@@ -58,6 +62,7 @@ impl<N: Number> TwistStretch<N> {
     }
 
     /// Turn of the inner flange about its own axis per χ and, back, per χ′.
+    #[cfg_attr(wide, inline(always))]
     fn flange_turns(&self) -> [N; 2] {
         let [outer, inner] = self.flange_mm4;
         let h = self.height_mm;
@@ -103,6 +108,7 @@ pub struct Turned<N = f64> {
 impl<N: Number> Torsion<N> {
     /// Of stretches in order; `held` says for start and finish whether its flanges are kept from turning sideways
     /// against each other. Linear elements in χ, one a stretch: the error falls with the square of k times their length, over twelve.
+    #[cfg_attr(wide, inline(always))]
     pub fn new(stretches: Vec<TwistStretch<N>>, held: [bool; 2]) -> Self {
         let n = stretches.len();
         let (mut pivot, mut beside) = (vec![N::default(); n + 1], vec![N::default(); n]);
@@ -154,6 +160,7 @@ impl<N: Number> Torsion<N> {
     /// assert!((turned.turn_rad[20].abs() - 8.0 / 700.0).abs() < 1e-4);
     /// assert!((turned.outer_mm[20].abs() - 4.0).abs() < 0.05, "half of it is the outer flange's");
     /// ```
+    #[cfg_attr(wide, inline(always))]
     pub fn turned(&self, curvature_per_mm: &[[N; 2]]) -> Turned<N> {
         let chi = self.solve(curvature_per_mm);
         let n = self.stretches.len();
@@ -174,6 +181,7 @@ impl<N: Number> Torsion<N> {
     }
 
     /// Measures offsets at the ends of the stretches from the line between the first and the last.
+    #[cfg_attr(wide, inline(always))]
     pub(crate) fn refer_to_chord(&self, offset_mm: &mut [N]) {
         let (Some(&first), Some(&last)) = (offset_mm.first(), offset_mm.last()) else { return };
         let rises = (last - first) / self.length_mm;
@@ -186,6 +194,7 @@ impl<N: Number> Torsion<N> {
     }
 
     /// χ at the ends of the stretches.
+    #[cfg_attr(wide, inline(always))]
     fn solve(&self, curvature_per_mm: &[[N; 2]]) -> Vec<N> {
         let n = self.stretches.len();
         let mut chi = vec![N::default(); n + 1];

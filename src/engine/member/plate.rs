@@ -194,11 +194,16 @@ impl Member {
 
     /// Plates present at x (mm). At a splice the piece that ends there is given.
     pub fn plates_at(&self, x_mm: f64) -> Plates {
-        let web_mm = pick(&self.web, x_mm, |p| p.to_mm).map_or(0.0, |p| p.thickness_mm);
         let flange = |pieces: &[FlangePiece]| {
             pick(pieces, x_mm, |p| p.to_mm).map_or((0.0, 0.0), |p| (p.width_mm, p.thickness_mm))
         };
+        let web_mm = self.web_mm_at(x_mm);
         Plates { web_mm, outer_mm: flange(&self.outer_flange), inner_mm: flange(&self.inner_flange) }
+    }
+
+    /// Thickness of the web at x (mm), mm; at a splice that of the piece before it.
+    pub(crate) fn web_mm_at(&self, x_mm: f64) -> f64 {
+        pick(&self.web, x_mm, |p| p.to_mm).map_or(0.0, |p| p.thickness_mm)
     }
 
     /// Plates that meet at x (mm): of two pieces the thinner and the narrower, to which the other is tapered down (common practice). What

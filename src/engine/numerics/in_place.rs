@@ -19,3 +19,9 @@ macro_rules! clone_in_place {
 }
 
 pub(crate) use clone_in_place;
+
+/// Puts other values into a list, in the room that it has.
+pub(crate) fn refill<T>(list: &mut Vec<T>, values: impl Iterator<Item = T>) {
+    list.clear();
+    list.extend(values);
+}

@@ -17,7 +17,7 @@ pub use cholesky::{backward, cholesky, forward};
 pub(crate) use curve::range;
 pub use curve::{along, between, farthest, largest, parabola};
 pub(crate) use gauss::{GAUSS_2, GAUSS_4, through_gauss_4};
-pub(crate) use in_place::clone_in_place;
+pub(crate) use in_place::{clone_in_place, refill};
 pub(crate) use lanes::{LANES, Lanes};
 pub use number::Number;
 pub(crate) use powers::cube_root_above;

@@ -19,6 +19,8 @@ const LARGE_BOW: f64 = 1.0 / 300.0;
 /// Sweep of the flanges apart from which the turn of the member is worth a warning, mm (choice: less is lost among cup and
 /// tilt).
 const APART_MM: f64 = 1.0;
+/// Mean temperature rise of plates that a flange joins from which that is worth a warning, K (choice: what it locks in is a tenth of what a weld does).
+const JOINED_WARM_K: f64 = 2.0;
 /// Rule for the smallest fillet of a job that does not say what its welds carry.
 const USUAL_MINIMUM: &str = "aisc-360";
 /// Deepest web, widest and thickest flange that a welding line is taken to hold, mm (choice, round values of our own).
@@ -240,6 +242,15 @@ pub(crate) fn heated_through(warmest_k: f64) -> Option<Warning> {
 
 fn heat(march: &Walk, out: &mut Vec<Warning>) {
     out.extend(heated_through(march.warmest_k));
+    if march.joined_k > JOINED_WARM_K {
+        let text = Message::of(
+            "a flange joins plates that are still {} warmer on the mean than in the end: as they cool they bend the whole member, against the bow of \
+             their own weld. In still air plates stay warm two or three times longer than reckoned here: let them cool until they are hand-warm, \
+             or measure the first piece",
+            [Part::Warmer(march.joined_k)],
+        );
+        out.push(Warning::new(WarningCode::WarmJoin, text));
+    }
     if march.capped > 0.0 {
         let text = "several passes overlap warm: their force is held at what the junction can carry at yield";
         out.push(Warning::new(WarningCode::YieldCap, text));

@@ -4,7 +4,7 @@ use super::{plates, uncertainty, waves};
 use crate::angular::{both_sides, cross as cross_fold, cup, hold, runs, tilt};
 use crate::bow::web_ripple;
 use crate::shrinkage::{
-    bead, cross, cut_strip, lateral_arm, narrow, prior_stress, second_side, tendon, transverse,
+    bead, cross, cut_strip, lateral_arm, narrow, prior_stress, second_side, tendon, transverse, warm_join,
 };
 use crate::sources::Constant;
 use crate::steel::molten;
@@ -25,6 +25,7 @@ pub fn constants() -> impl Iterator<Item = &'static Constant> {
         narrow::CONSTANTS,
         second_side::CONSTANTS,
         prior_stress::CONSTANTS,
+        warm_join::CONSTANTS,
         lateral_arm::CONSTANTS,
         bead::CONSTANTS,
         transverse::CONSTANTS,

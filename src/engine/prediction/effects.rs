@@ -26,6 +26,8 @@ pub(crate) trait Effects<N: Number> {
     fn clear(&mut self);
     /// Takes down what a pass at a seam does, or a pair of passes together if passes are not kept apart.
     fn put(&mut self, seam: usize, pass: usize, effect: Effect<N>);
+    /// Adds to the strain by a pass.
+    fn add(&mut self, pass: usize, strain: Plane<N>);
     /// Strain by all of them.
     fn sum(&self) -> Plane<N>;
     /// Changes every strain so far.
@@ -53,6 +55,11 @@ impl<N: Number> Effects<N> for Vec<Effect<N>> {
     #[cfg_attr(wide, inline(always))]
     fn put(&mut self, _: usize, pass: usize, effect: Effect<N>) {
         self[pass] = effect;
+    }
+
+    #[cfg_attr(wide, inline(always))]
+    fn add(&mut self, pass: usize, strain: Plane<N>) {
+        self[pass].real = self[pass].real.plus(strain);
     }
 
     #[cfg_attr(wide, inline(always))]
@@ -114,6 +121,11 @@ impl<N: Number> Effects<N> for Sums<N> {
         // a moment without a force has no arm
         let Pull { force_n, near_n_mm, .. } = effect.pull;
         self.near_n_mm[seam] += force_n.abs().above(N::default(), near_n_mm, N::default());
+    }
+
+    #[cfg_attr(wide, inline(always))]
+    fn add(&mut self, _: usize, strain: Plane<N>) {
+        self.strain = self.strain.plus(strain);
     }
 
     #[cfg_attr(wide, inline(always))]

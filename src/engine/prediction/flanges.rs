@@ -15,7 +15,7 @@ use crate::angular::runs::{Run, more};
 use crate::angular::stitched::folded_part;
 use crate::angular::tilt::{TILT_OWN, TILT_SHARED};
 use crate::member::{Seam, Span};
-use crate::numerics::{LANES, Number};
+use crate::numerics::{LANES, Number, Work, in_lanes};
 use crate::shrinkage::fillets::COLD_S;
 use crate::shrinkage::second_side::{cooling_time_s, seam_index};
 use crate::shrinkage::tendon::heat_parameter;
@@ -32,7 +32,7 @@ pub(super) struct Folds<N = f64> {
 }
 
 /// The same of one flange in one span.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, Default)]
 struct Folded<N> {
     width_mm: N,
     thickness_mm: N,
@@ -57,16 +57,7 @@ struct Joint<'a, N> {
 impl<N: Number> Folds<N> {
     /// Of the jobs of a plan.
     pub(super) fn of(jobs: &[&Job], plan: &WalkPlan<N>) -> Self {
-        let spans = Seam::BOTH.map(|seam| {
-            let mut all: Vec<Folded<N>> = Vec::with_capacity(plan.spans.len());
-            for (index, span) in plan.spans.iter().enumerate() {
-                let before =
-                    all.last().copied().filter(|_| alike(jobs[0], seam, &plan.spans[index - 1], span));
-                all.push(before.unwrap_or_else(|| Joint::of(jobs, plan, span, seam).folded()));
-            }
-            all
-        });
-        Self { spans }
+        in_lanes::<N, _>(Folding { jobs, plan })
     }
 
     /// Every stretch of each flange of one of the jobs over which nothing changes, outer flange first, with what plates and assembly bring to
@@ -96,6 +87,31 @@ impl<N: Number> Folds<N> {
     }
 }
 
+/// Folds both flanges, in wide registers.
+struct Folding<'a, N> {
+    jobs: &'a [&'a Job],
+    plan: &'a WalkPlan<N>,
+}
+
+impl<N: Number> Work for Folding<'_, N> {
+    type Done = Folds<N>;
+
+    #[cfg_attr(wide, inline(always))]
+    fn run(self) -> Folds<N> {
+        let (Self { jobs, plan }, mut spans) = (self, [Vec::new(), Vec::new()]);
+        for (seam, all) in Seam::BOTH.into_iter().zip(&mut spans) {
+            all.reserve(plan.spans.len());
+            for (index, span) in plan.spans.iter().enumerate() {
+                let goes_on = index > 0 && alike(jobs[0], seam, &plan.spans[index - 1], span);
+                let folded =
+                    if goes_on { all[index - 1] } else { Joint::of(jobs, plan, span, seam).folded() };
+                all.push(folded);
+            }
+        }
+        Folds { spans }
+    }
+}
+
 /// Whether nothing changes at a seam from one span to the next.
 fn alike<N: Number>(job: &Job, seam: Seam, a: &Span<N>, b: &Span<N>) -> bool {
     let plates = |span: &Span<N>| (span.plates.flange_mm(seam), span.plates.web_mm);
@@ -112,29 +128,33 @@ fn same(a: &FlangeAngles, b: &FlangeAngles) -> bool {
 }
 
 impl<'a, N: Number> Joint<'a, N> {
+    #[cfg_attr(wide, inline(always))]
     fn of(jobs: &'a [&'a Job], plan: &'a WalkPlan<N>, span: &'a Span<N>, seam: Seam) -> Self {
         let (width_mm, thickness_mm) = span.plates.flange_mm(seam);
         Self { jobs, plan, span, seam, width_mm, thickness_mm }
     }
 
     /// A number of a pass.
+    #[cfg_attr(wide, inline(always))]
     fn number(&self, pass: usize, value: fn(&Pass) -> f64) -> N {
         N::of(|k| value(&self.jobs[k].passes[pass]))
     }
 
+    #[cfg_attr(wide, inline(always))]
     fn passes(&self) -> impl Iterator<Item = (usize, &'a Pass)> {
         let (seam, middle_mm) = (self.seam, self.span.middle_mm().nth(0));
         let here = move |(_, p): &(usize, &Pass)| p.seam == seam && covers(p, middle_mm);
         self.jobs[0].passes.iter().enumerate().filter(here)
     }
 
+    #[cfg_attr(wide, inline(always))]
     fn fillet(&self, pass: usize) -> Fillet<N> {
         let heat_j_per_mm = self.number(pass, |p| p.heat_j_per_mm);
         Fillet {
             heat_j_per_mm,
             q_j_per_mm3: heat_parameter(heat_j_per_mm, self.thickness_mm, self.span.plates.web_mm),
             leg_mm: self.number(pass, |p| p.leg_mm),
-            welded_fraction: self.number(pass, |p| p.welded_fraction()),
+            welded_fraction: self.number(pass, Pass::welded_fraction),
             folded: N::of(|k| self.folded_part(pass, k)),
         }
     }
@@ -149,49 +169,68 @@ impl<'a, N: Number> Joint<'a, N> {
     }
 
     /// Of several passes on a side the one that folds most (plates hot through not counted), of each job: it leads, and the others add to it.
+    #[cfg_attr(wide, inline(always))]
     fn strongest(&self, side: Side) -> [Option<usize>; LANES] {
         let on_side = || self.passes().filter(|(_, p)| p.side == side).map(|(pass, _)| pass);
         let mut found = [on_side().next(); LANES];
         if on_side().nth(1).is_some() {
-            let fold = |pass| {
+            let mut folds = Vec::new();
+            for pass in on_side() {
                 let f = self.fillet(pass);
                 let folding = FoldingHeat::of(f.q_j_per_mm3, self.span.plates.web_mm, f.leg_mm);
                 let [cup, lost] = cup_and_lost_rad(folding);
-                (pass, f.folded * (cup + lost))
-            };
-            let folds: Vec<(usize, N)> = on_side().map(fold).collect();
+                folds.push((pass, f.folded * (cup + lost)));
+            }
             for (k, found) in found.iter_mut().enumerate().take(N::COUNT) {
-                let most = folds.iter().max_by(|a, b| a.1.nth(k).total_cmp(&b.1.nth(k)));
+                let most = folds.iter().max_by(|a: &&(usize, N), b| a.1.nth(k).total_cmp(&b.1.nth(k)));
                 *found = most.map(|most| most.0);
             }
         }
         found
     }
 
+    #[cfg_attr(wide, inline(always))]
     fn folded(&self) -> Folded<N> {
-        let [near, far] = [Side::Near, Side::Far].map(|side| self.strongest(side));
-        let led = |k: usize| self.led([near[k], far[k]]);
-        let first = led(0);
-        let others = || 1..N::COUNT;
-        if others().all(|k| (near[k], far[k]) == (near[0], far[0])) {
-            return first;
+        let (near, far) = (self.strongest(Side::Near), self.strongest(Side::Far));
+        let all_alike = (1..N::COUNT).all(|k| (near[k], far[k]) == (near[0], far[0]));
+        let mut all = None;
+        for k in 0..N::COUNT {
+            let led = self.led([near[k], far[k]]);
+            // jobs in which other passes lead
+            all = Some(all.map_or(led, |all: Folded<N>| all.with(k, &led)));
+            if all_alike {
+                break;
+            }
         }
-        // jobs in which other passes lead
-        others().fold(first, |all, k| all.with(k, &led(k)))
+        all.unwrap_or_default()
     }
 
     /// With these passes leading on near and far side.
+    #[cfg_attr(wide, inline(always))]
     fn led(&self, led: [Option<usize>; 2]) -> Folded<N> {
         let job = self.jobs[0];
-        let (web_mm, [near, far]) = (self.span.plates.web_mm, led.map(|pass| pass.map(|p| self.fillet(p))));
+        let web_mm = self.span.plates.web_mm;
+        let mut fillets = [None; 2];
+        for (fillet, pass) in fillets.iter_mut().zip(led) {
+            if let Some(pass) = pass {
+                *fillet = Some(self.fillet(pass));
+            }
+        }
+        let [near, far] = fillets;
         let order = led.map(|led| {
             let of = |pass: usize| job.orders.iter().position(|o| job.passes[pass].order == o.number);
             led.and_then(of).unwrap_or(0)
         });
         let clock_s = order.map(|order| self.plan.clock_s.get(order).copied().unwrap_or_default());
         let wait = (clock_s[1] - clock_s[0]).abs();
-        let heats = self.passes().map(|(pass, _)| self.number(pass, |p| p.heat_j_per_mm));
-        let strongest = heats.fold(N::all(f64::MIN_POSITIVE), N::max);
+        let (mut strongest, mut narrows) = (N::all(f64::MIN_POSITIVE), N::default());
+        for (pass, _) in self.passes() {
+            let heat_j_per_mm = self.number(pass, |p| p.heat_j_per_mm);
+            let (leg_mm, welded) =
+                (self.number(pass, |p| p.leg_mm), self.number(pass, Pass::welded_fraction));
+            strongest = strongest.max(heat_j_per_mm);
+            narrows += welded * flange_narrowing_mm(heat_j_per_mm, self.thickness_mm, leg_mm);
+        }
         let (yield_mpa, e_mpa) = (self.plan.yield_mpa, self.plan.e_mpa);
         let cooling = cooling_time_s(strongest, self.thickness_mm, web_mm, yield_mpa, e_mpa);
         let lag = N::all(COLD_S).above(wait, wait / cooling, N::all(f64::INFINITY));
@@ -207,17 +246,13 @@ impl<'a, N: Number> Joint<'a, N> {
         let sides = [factor(|f| f.near_tilt), factor(|f| f.far_tilt)];
         let angles = angles.times(factor(|f| f.cup), factor(|f| f.tilt), sides);
         let q = |fillet: Option<Fillet<N>>| fillet.map_or(N::default(), |f| f.q_j_per_mm3);
-        let narrows = self.passes().map(|(pass, _)| {
-            let f = self.fillet(pass);
-            f.welded_fraction * flange_narrowing_mm(f.heat_j_per_mm, self.thickness_mm, f.leg_mm)
-        });
         Folded {
             width_mm: self.width_mm,
             thickness_mm: self.thickness_mm,
             q_j_per_mm3: q(near).max(q(far)),
             angles,
             toes_mm: toes_mm(&angles, &joint, self.width_mm, web_mm),
-            narrowing_mm: narrowing_together_mm(&joint, self.thickness_mm) + N::sum(narrows),
+            narrowing_mm: narrowing_together_mm(&joint, self.thickness_mm) + narrows,
         }
     }
 

@@ -5,10 +5,11 @@
 use super::effects::{Effect, Effects};
 use super::plan::{Pair, StageHere};
 use super::point::{Joined, Panel, Place, Pulls};
-use crate::bow::{Pull, Response};
+use crate::bow::{Plane, Pull, Response};
 use crate::member::Parts;
 use crate::numerics::{GAUSS_2, GAUSS_4, Number, through_gauss_4};
 use crate::shrinkage::second_side::{Junction, seam_index};
+use crate::shrinkage::warm_join::WarmSeam;
 use crate::shrinkage::{prior_stress, tendon};
 use crate::welding::Side;
 
@@ -197,6 +198,40 @@ impl<N: Number> Pulls<N> for ByFormula<'_, N> {
         for (seam, response) in joined.response.iter().enumerate() {
             if let Some(pair) = place.plan.pair(turn, seam) {
                 share_among_passes(response, pair, &self.laid(order, seam), effects);
+            }
+        }
+    }
+
+    // few members ask for it: it stands apart from what all do
+    #[inline(never)]
+    fn cools(
+        &self,
+        place: &Place<'_, N>,
+        order: usize,
+        joined: &Joined<N>,
+        mut show: impl FnMut(usize, Plane<N>),
+    ) {
+        let (plan, plates) = (place.plan, &place.span.plates);
+        for (turn, then_s) in place.turns[..order].iter().zip(&plan.clock_s) {
+            for (slot, response) in joined.response.iter().enumerate() {
+                let Some(pair) = plan.pair(turn, slot) else { continue };
+                let seam = WarmSeam {
+                    heat_j_per_mm: pair.heat_j_per_mm,
+                    flange_mm: plates.flange_mm(pair.seam),
+                    web_mm: (plates.web_mm, place.depth_mm),
+                    e_mpa: plan.e_mpa,
+                };
+                let (force_n, up_mm) = seam.pull(plan.clock_s[order] - *then_s);
+                let pull = Pull { force_n, up_n_mm: force_n * up_mm, near_n_mm: N::default() };
+                let strain = response.to(&pull);
+                match pair.pass {
+                    [Some(near), Some(far)] => {
+                        show(near, strain.times(0.5));
+                        show(far, strain.times(0.5));
+                    }
+                    [Some(alone), _] | [_, Some(alone)] => show(alone, strain),
+                    [None, None] => {}
+                }
             }
         }
     }

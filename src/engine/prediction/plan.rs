@@ -5,12 +5,12 @@ use super::Job;
 use super::alike::{Alike, covers};
 use super::plates::{cut_mpa, edges_at};
 use crate::member::{Parts, Seam, Span};
-use crate::numerics::Number;
+use crate::numerics::{Number, refill};
 use crate::shrinkage::fillets::{Bead, Fillets, Timeline, after_s};
 use crate::shrinkage::second_side::{seam_index, share_warm, side_index};
 use crate::shrinkage::source::Legs;
 use crate::shrinkage::{lateral_arm, prior_stress, tendon};
-use crate::welding::{FlangeFit, Pass};
+use crate::welding::{FlangeFit, Pass, Wait};
 
 /// Time in which the heat of one seam stops stretching and bending the section beneath the other, s: a flange in air
 /// cools in minutes. Choice, from own strip calculations of seams 1 s to an hour apart.
@@ -25,6 +25,8 @@ pub(crate) struct Pair<N = f64> {
     pub(crate) pass: [Option<usize>; 2],
     /// What they bring, all but the section they meet.
     pub(crate) fillets: Fillets<N>,
+    /// Net heat of the passes, J/mm of seam.
+    pub(crate) heat_j_per_mm: N,
     /// Flange section, mm².
     pub(crate) flange_mm2: N,
     /// Part of the heat, and so of the force, in the flange.
@@ -63,7 +65,7 @@ pub(crate) struct StageHere<N = f64> {
 }
 
 /// The whole plan of one job, or of several of one layout side by side.
-#[derive(Debug)]
+#[derive(Debug, Default)]
 pub(super) struct WalkPlan<N = f64> {
     /// Smooth stretches of the member.
     pub spans: Vec<Span<N>>,
@@ -71,6 +73,8 @@ pub(super) struct WalkPlan<N = f64> {
     turns: Vec<StageHere<N>>,
     pairs: Vec<Pair<N>>,
     orders: usize,
+    /// For each order whether it joins a flange while anything is warm.
+    joins_warm: Vec<bool>,
     /// For each turn, seam and earlier order: part of the stress left by that order that has come when this one is laid.
     come: Vec<N>,
     /// Shop clock of each order, s.
@@ -126,6 +130,12 @@ impl<N: Number> WalkPlan<N> {
         turn.pairs_at[seam].map(|at| &self.pairs[at])
     }
 
+    /// Whether an order joins a flange while anything is warm.
+    #[cfg_attr(wide, inline(always))]
+    pub(crate) fn joins_warm(&self, order: usize) -> bool {
+        self.joins_warm[order]
+    }
+
     /// For a turn and a seam: part of the stress left by each earlier order that has come by then.
     #[cfg_attr(wide, inline(always))]
     pub(crate) fn come(&self, turn: &StageHere<N>, seam: usize) -> &[N] {
@@ -158,6 +168,7 @@ impl<N: Number> WalkPlan<N> {
             come: vec![N::default(); spans.len() * orders * 2 * orders],
             spans: vec![],
             orders,
+            joins_warm: joins_warm(all),
             clock_s,
             length_mm: N::of(|k| all[k].job.member.length_mm),
             e_mpa: N::of(|k| all[k].job.member.steel.e_mpa),
@@ -192,10 +203,9 @@ impl<N: Number> WalkPlan<N> {
         Self { spans, ..plan }
     }
 
-    /// That of one case, without what its passes bring.
-    #[cfg_attr(wide, inline(always))]
-    pub(super) fn nth(&self, index: usize) -> WalkPlan {
-        let of = |all: &[N]| all.iter().map(|value| value.nth(index)).collect();
+    /// Puts that of one case, without what its passes bring, into `out`, which may hold another one.
+    pub(super) fn put_nth(&self, index: usize, out: &mut WalkPlan) {
+        let of = |all: &[N], out: &mut Vec<f64>| refill(out, all.iter().map(|value| value.nth(index)));
         let turn = |turn: &StageHere<N>| StageHere {
             parts: turn.parts,
             follows: turn.follows,
@@ -205,18 +215,16 @@ impl<N: Number> WalkPlan<N> {
             come_at: turn.come_at,
             pairs_at: [None, None],
         };
-        WalkPlan {
-            spans: self.spans.iter().map(|span| span.nth(index)).collect(),
-            turns: self.turns.iter().map(turn).collect(),
-            pairs: Vec::new(),
-            orders: self.orders,
-            come: Vec::new(),
-            clock_s: of(&self.clock_s),
-            length_mm: self.length_mm.nth(index),
-            e_mpa: self.e_mpa.nth(index),
-            yield_mpa: self.yield_mpa.nth(index),
-            spent_n: of(&self.spent_n),
-        }
+        refill(&mut out.spans, self.spans.iter().map(|span| span.nth(index)));
+        refill(&mut out.turns, self.turns.iter().map(turn));
+        out.pairs.clear();
+        out.come.clear();
+        of(&self.clock_s, &mut out.clock_s);
+        of(&self.spent_n, &mut out.spent_n);
+        out.orders = self.orders;
+        out.joins_warm.clone_from(&self.joins_warm);
+        (out.length_mm, out.e_mpa) = (self.length_mm.nth(index), self.e_mpa.nth(index));
+        out.yield_mpa = self.yield_mpa.nth(index);
     }
 
     /// Lets the groups of a span meet in the order of the job; a joint that is `kept` is that of the span before.
@@ -257,6 +265,7 @@ impl<N: Number> WalkPlan<N> {
                     seam,
                     pass: own.pass,
                     fillets,
+                    heat_j_per_mm: own.stretching(),
                     flange_mm2: width_mm * flange_mm,
                     flange_share: tendon::flange_share(flange_mm, web_mm),
                     takes_back: takes_back(all, own.pass, span.middle_mm()),
@@ -300,6 +309,14 @@ impl<N: Number> WalkPlan<N> {
             }
         }
     }
+}
+
+/// For each order whether in any of these jobs it joins a flange without waiting until all is cold.
+fn joins_warm(all: &[&Alike<'_>]) -> Vec<bool> {
+    let orders = &all[0].job.orders;
+    let joins = |order: usize| order > 0 && orders[order].joined != orders[order - 1].joined;
+    let waits = |order: usize| all.iter().any(|a| matches!(a.job.orders[order].wait, Wait::Seconds(_)));
+    (0..orders.len()).map(|order| joins(order) && waits(order)).collect()
 }
 
 /// Factor on what passes that an order lays at one place of a seam take back of the side before: a second side comes alone.

@@ -125,6 +125,15 @@ pub(crate) trait Pulls<N: Number> {
         joined: &Joined<N>,
         effects: &mut impl Effects<N>,
     );
+    /// What passes laid before an order have still to pull by the heat that is left of them when its flange joins: shows each with the strain that it
+    /// makes of a section so joined.
+    fn cools(
+        &self,
+        place: &Place<'_, N>,
+        order: usize,
+        joined: &Joined<N>,
+        show: impl FnMut(usize, Plane<N>),
+    );
     /// 1 where yield held a force down in this panel, else 0.
     fn capped(&self) -> N;
 }
@@ -134,6 +143,8 @@ pub(crate) trait Pulls<N: Number> {
 pub(super) struct Here<N> {
     /// Largest mean temperature rise, K.
     pub(crate) warmest_k: N,
+    /// Largest mean temperature rise of the parts there when a flange joins them, K.
+    pub(crate) joined_k: N,
     /// 1 where yield held a force down, else 0.
     pub(crate) capped: N,
     /// Centroid of the finished section, mm.
@@ -158,25 +169,38 @@ pub(crate) fn lay_all<N: Number>(
     let seam_y = place.seam_y_mm();
     // strain of the member's edge when its flange joined
     let mut begun = [N::default(); 2];
-    let mut warmest_k = N::default();
+    let (mut warmest_k, mut joined_k) = (N::default(), N::default());
     effects.clear();
     pulls.go_to(place, at);
     let mut order = 0;
-    // parts joined before, and how stiff they are sideways
-    let mut before: Option<(Parts, N)> = None;
+    // parts joined before
+    let mut before: Option<Joined<N>> = None;
     let joined = loop {
         let parts = turns.get(order).map_or(Parts::ALL, |turn| turn.parts);
         let joined = Joined::at(place, parts);
-        if let Some((fewer, i_y_mm4)) = before {
+        if let Some(fewer) = before {
+            // what is still warm is longer than it will be: that is what the flange joins
+            let warm = place.plan.joins_warm(order);
+            if warm {
+                let mut longer = N::default();
+                pulls.cools(place, order, &fewer, |pass, strain| {
+                    longer += -strain.at(fewer.section.centroid_mm);
+                    effects.add(pass, strain.times(-1.0));
+                });
+                joined_k = joined_k.max(longer / tendon::ALPHA);
+            }
             let now = effects.sum();
             for (slot, seam) in Seam::BOTH.into_iter().enumerate() {
                 let flange = Parts::flange(seam);
-                if parts.contains(flange) && !fewer.contains(flange) {
+                if parts.contains(flange) && !fewer.parts.contains(flange) {
                     begun[slot] = now.at(seam_y[slot]);
                 }
             }
             if !turns[order].follows {
-                share_out_sweep(effects, i_y_mm4 / joined.section.i_y_mm4);
+                share_out_sweep(effects, fewer.section.i_y_mm4 / joined.section.i_y_mm4);
+            }
+            if warm {
+                pulls.cools(place, order, &joined, |pass, strain| effects.add(pass, strain));
             }
         }
         while let Some(turn) = turns.get(order).filter(|turn| turn.parts == parts) {
@@ -191,7 +215,7 @@ pub(crate) fn lay_all<N: Number>(
         if order >= turns.len() {
             break joined;
         }
-        before = Some((parts, joined.section.i_y_mm4));
+        before = Some(joined);
     };
     let flat = effects.sum();
     let left = ripple(place, &joined, &flat, effects);
@@ -202,6 +226,7 @@ pub(crate) fn lay_all<N: Number>(
     };
     Here {
         warmest_k,
+        joined_k,
         capped: pulls.capped(),
         centroid_mm: joined.section.centroid_mm,
         flat,

@@ -107,7 +107,13 @@ pub(super) fn read(
         p.estimates = estimates::estimates(job, plan, march, &p.flanges);
     }
     if wanted.verdicts.any() {
-        let waves: Vec<[f64; 3]> = p.ripple.iter().map(|r| [r.x_mm, r.wave_mm, r.wave_2s_mm]).collect();
+        let waves: Vec<[f64; 3]> = if wanted.piece {
+            let came = Came { waves: unsure.waves, flat: false };
+            let half_mm = waves::waves(&[job], plan, march, [came]);
+            march.web.iter().zip(half_mm).map(|(part, [mm])| [part.x_mm, mm, 0.0]).collect()
+        } else {
+            p.ripple.iter().map(|r| [r.x_mm, r.wave_mm, r.wave_2s_mm]).collect()
+        };
         let shown = JudgedShape {
             camber: &p.camber,
             sweep: &p.sweep,
@@ -144,16 +150,20 @@ pub(super) fn read_sizes<N: Number>(
     wanted: &Wanted,
     (p, room): &mut (Prediction, [Sizes; 1]),
 ) {
+    // the waves of a piece are among its sizes
     let cross = laid.read(k, room);
     let [sizes] = room;
     p.ripple.clear();
-    match waved {
-        Some(waved) => p.ripple.extend(waved.iter().map(|waved| waved.read(k))),
-        None if wanted.ripple => p.ripple.extend(laid.pressed(k)),
-        None => {}
+    if wanted.waves || wanted.ripple {
+        match waved {
+            Some(waved) => p.ripple.extend(waved.iter().map(|waved| waved.read(k))),
+            None => p.ripple.extend(laid.pressed(k)),
+        }
     }
     if wanted.verdicts.any() {
-        sizes.waves.extend(p.ripple.iter().map(|r| [r.x_mm, r.wave_mm, r.wave_2s_mm]));
+        if !wanted.piece {
+            sizes.waves.extend(waved.into_iter().flatten().map(|waved| waved.size(k)));
+        }
         let judged = |quantity| wanted.verdicts.contains(quantity);
         verdicts::verdicts(job, sizes.judged(), judged, &mut p.verdicts);
     }

@@ -8,7 +8,7 @@ use super::uncertainty::SPAN;
 use super::unsure::{Spread, Unsure};
 use super::walk::{BentLine, Walk};
 use super::{Job, plan::WalkPlan};
-use crate::bow::{BowShape, largest_of, raised};
+use crate::bow::{BowShape, Bowed, largest_of, raised};
 use crate::member::{Parts, properties};
 use crate::numerics::{Number, arch_at, arch_top, between, farthest, range};
 use crate::welding::FlangeFit;
@@ -50,33 +50,38 @@ pub(crate) fn tops<N: Number>(march: &Walk<N>, rise_mm: [N; 2]) -> [(N, N); 2] {
 fn top<N: Number>(march: &Walk<N>, seams: &BentLine<N>, rise_mm: N) -> (N, N) {
     let stations = march.x_mm.len();
     let length_mm = march.x_mm.last().copied().unwrap_or_default();
-    let bow = Raised { march, seams, rise_mm, length_mm };
+    let smooth = Smooth { march, seams };
     if rise_mm.any(|rise| rise.abs() > 0.0) {
-        largest_of(stations, &bow, Raised::raised)
+        largest_of(stations, &Raised { smooth, rise_mm, length_mm })
     } else {
-        largest_of(stations, &bow, Raised::smooth)
+        largest_of(stations, &smooth)
     }
 }
 
-/// A bow with a rise added to it, mm.
-struct Raised<'a, N> {
+/// A bow by seams alone.
+struct Smooth<'a, N> {
     march: &'a Walk<N>,
     seams: &'a BentLine<N>,
+}
+
+impl<N: Number> Bowed<N> for Smooth<'_, N> {
+    #[cfg_attr(wide, inline(always))]
+    fn at(&self, i: usize) -> [N; 3] {
+        [self.march.x_mm[i], self.seams.offset_mm[i], self.seams.slope[i]]
+    }
+}
+
+/// The same with a rise added to it, mm.
+struct Raised<'a, N> {
+    smooth: Smooth<'a, N>,
     rise_mm: N,
     length_mm: N,
 }
 
-impl<N: Number> Raised<'_, N> {
-    /// Place, offset, mm, and slope at a station without the rise.
+impl<N: Number> Bowed<N> for Raised<'_, N> {
     #[cfg_attr(wide, inline(always))]
-    fn smooth(&self, i: usize) -> [N; 3] {
-        [self.march.x_mm[i], self.seams.offset_mm[i], self.seams.slope[i]]
-    }
-
-    /// The same with it.
-    #[cfg_attr(wide, inline(always))]
-    fn raised(&self, i: usize) -> [N; 3] {
-        raised(self.smooth(i), self.rise_mm, self.length_mm)
+    fn at(&self, i: usize) -> [N; 3] {
+        raised(self.smooth.at(i), self.rise_mm, self.length_mm)
     }
 }
 
@@ -123,7 +128,7 @@ fn bow(march: &Walk, line: &Line<'_, f64>, unsure: &Unsure, along: bool) -> Bow 
     }
     // the ± reaches as far as the member may bow anywhere: what is largest on the mean need not be where it is least sure
     let kinked = |x: f64| cross.bow(which, x).0;
-    let offset_mm = |k: usize| line.smooth(k)[1] + if cross.is_empty() { 0.0 } else { kinked(march.x_mm[k]) };
+    let offset_mm = |k: usize| line.at(k)[1] + if cross.is_empty() { 0.0 } else { kinked(march.x_mm[k]) };
     let reach: Vec<f64> =
         bow.profile_2s_mm.iter().enumerate().map(|(k, two_s)| offset_mm(k).abs() + two_s).collect();
     let there = arch_at(&march.x_mm, |k| bow.profile_2s_mm[k], bow.at_mm);
@@ -175,8 +180,30 @@ impl<'a, N: Number> Line<'a, N> {
         Self { x_mm: &march.x_mm, seams, beside, which, length_mm }
     }
 
-    /// Place, offset, mm, and slope at a station, without the kinks of welds across.
-    fn smooth(&self, i: usize) -> [f64; 3] {
+    /// Size and place of the largest offset.
+    fn top(&self) -> (f64, f64) {
+        if self.beside.cross.is_empty() {
+            return largest_of(self.x_mm.len(), self);
+        }
+        self.shape().largest()
+    }
+
+    /// How it runs along the member.
+    fn shape(&self) -> BowShape {
+        let kinks = self.beside.cross.kinks(self.which).filter(|kink| kink.1.abs() > 0.0).collect();
+        let mut shape = BowShape { kinks, ..BowShape::default() };
+        for [x, offset, slope] in (0..self.x_mm.len()).map(|i| self.at(i)) {
+            shape.x_mm.push(x);
+            shape.offset_mm.push(offset);
+            shape.slope.push(slope);
+        }
+        shape
+    }
+}
+
+/// Without the kinks of welds across.
+impl<N: Number> Bowed<f64> for Line<'_, N> {
+    fn at(&self, i: usize) -> [f64; 3] {
         let Beside { k, brought, rise_mm, .. } = *self.beside;
         let mut point = [self.x_mm[i], self.seams.offset_mm[i], self.seams.slope[i]].map(|v| v.nth(k));
         let rise_mm = rise_mm[self.which];
@@ -189,26 +216,6 @@ impl<'a, N: Number> Line<'a, N> {
             slope += bends[i].slope;
         }
         [x, offset, slope]
-    }
-
-    /// Size and place of the largest offset.
-    fn top(&self) -> (f64, f64) {
-        if self.beside.cross.is_empty() {
-            return largest_of(self.x_mm.len(), self, Self::smooth);
-        }
-        self.shape().largest()
-    }
-
-    /// How it runs along the member.
-    fn shape(&self) -> BowShape {
-        let kinks = self.beside.cross.kinks(self.which).filter(|kink| kink.1.abs() > 0.0).collect();
-        let mut shape = BowShape { kinks, ..BowShape::default() };
-        for [x, offset, slope] in (0..self.x_mm.len()).map(|i| self.smooth(i)) {
-            shape.x_mm.push(x);
-            shape.offset_mm.push(offset);
-            shape.slope.push(slope);
-        }
-        shape
     }
 }
 

@@ -20,21 +20,26 @@ use crate::tolerance::Quantities;
 pub(crate) fn predict_each(jobs: &[Job], wanted: &Wanted, mut take: impl FnMut(&Job, &Prediction)) {
     let Some(first) = jobs.first() else { return };
     let (mut rooms, mut shown) = (Default::default(), (nothing(first, FORMULA), Default::default()));
+    let mut one = (WalkPlan::default(), Walk::default());
     groups(jobs, |group, all, jobs| {
         if !wanted.is_sizes() {
             let keep = jobs.iter().map(|job| wanted.keep(job)).max().unwrap_or(Keep::Passes);
             let plan = walked(all, keep, &mut rooms);
             let (march, _) = &rooms;
+            let (plan_one, march_one) = &mut one;
             for (k, Alike { job, .. }) in group.iter().enumerate() {
-                take(job, &read(job, &plan.nth(k), &march.nth(k), Bias::FORMULA, FORMULA, wanted));
+                plan.put_nth(k, plan_one);
+                march.put_nth(k, march_one);
+                take(job, &read(job, plan_one, march_one, Bias::FORMULA, FORMULA, wanted));
             }
             return;
         }
         let asked = Asked::of(jobs, wanted);
         let plan = walked(all, asked.keep(), &mut rooms);
         let (march, _) = &rooms;
-        let waved = asked.waves.then(|| unsure_waves(jobs, &plan, march, Bias::FORMULA));
-        let laid = Laid::of(jobs, &plan, march, Asked { waves: false, ..asked });
+        let unsure = asked.waves && (wanted.waves || !wanted.piece);
+        let waved = unsure.then(|| unsure_waves(jobs, &plan, march, Bias::FORMULA));
+        let laid = Laid::of(jobs, &plan, march, Asked { waves: asked.waves && wanted.piece, ..asked });
         for (k, Alike { job, .. }) in group.iter().enumerate() {
             read_sizes(job, k, &laid, waved.as_deref(), wanted, &mut shown);
             take(job, &shown.0);

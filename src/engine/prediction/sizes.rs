@@ -96,14 +96,6 @@ impl<'a, N: Number, const C: usize> Laid<'a, N, C> {
     pub(super) fn of(jobs: &'a [&'a Job], plan: &'a WalkPlan<N>, march: &'a Walk<N>, asked: Asked) -> Self {
         let cases: [bool; C] = std::array::from_fn(|case| case > 0);
         let bowed = jobs.iter().any(|job| job.any_plate_bowed());
-        let torsion = asked.twist.then(|| twist::torsion(jobs[0], plan, march));
-        let turn = |bare| {
-            torsion.as_ref().map_or_else(Vec::new, |torsion| {
-                let apart = N::of(|k| brings(jobs[k], bare).apart_mm_per_m);
-                let of_strips = strips::wanted(jobs, plan, march, bowed && !bare, apart);
-                twist::turned(torsion, march, plan.e_mpa, of_strips)
-            })
-        };
         Self {
             jobs,
             plan,
@@ -115,7 +107,11 @@ impl<'a, N: Number, const C: usize> Laid<'a, N, C> {
                 let rise_mm = [0, 1].map(|which: usize| N::of(|k| rise_mm(jobs[k], bare)[which]));
                 in_lanes::<N, _>(Tops { march, rise_mm })
             }),
-            turn: cases.map(turn),
+            turn: if asked.twist {
+                in_lanes::<N, _>(Turning { jobs, plan, march, cases, bowed })
+            } else {
+                cases.map(|_| Vec::new())
+            },
             waves: if asked.waves {
                 in_lanes::<N, _>(Waves { jobs, plan, march, came: cases.map(|bare| came(jobs, bare)) })
             } else {
@@ -205,6 +201,33 @@ impl<N: Number> Work for Tops<'_, N> {
     #[cfg_attr(wide, inline(always))]
     fn run(self) -> Self::Done {
         shapes::tops(self.march, self.rise_mm)
+    }
+}
+
+/// Turns of members, in wide registers.
+struct Turning<'a, N, const C: usize> {
+    jobs: &'a [&'a Job],
+    plan: &'a WalkPlan<N>,
+    march: &'a Walk<N>,
+    /// Whether they are looked at by their welds alone.
+    cases: [bool; C],
+    bowed: bool,
+}
+
+impl<N: Number, const C: usize> Work for Turning<'_, N, C> {
+    type Done = [Vec<N>; C];
+
+    #[cfg_attr(wide, inline(always))]
+    fn run(self) -> Self::Done {
+        let Self { jobs, plan, march, cases, bowed } = self;
+        let torsion = twist::torsion(jobs[0], plan, march);
+        let mut turns = cases.map(|_| Vec::new());
+        for (bare, turn) in cases.into_iter().zip(&mut turns) {
+            let apart = N::of(|k| brings(jobs[k], bare).apart_mm_per_m);
+            let of_strips = strips::wanted(jobs, plan, march, bowed && !bare, apart);
+            *turn = twist::turned(&torsion, march, plan.e_mpa, of_strips);
+        }
+        turns
     }
 }
 

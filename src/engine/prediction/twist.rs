@@ -6,7 +6,7 @@ use super::plan::WalkPlan;
 use super::plates::Brought;
 use super::result::{Bow, Twist};
 use super::unsure::Unsure;
-use super::walk::{Walk, WebPart};
+use super::walk::Walk;
 use super::{Job, strips};
 use crate::bow::twist::{Torsion, Turned, TwistStretch};
 use crate::member::{Member, Plates, Seam};
@@ -83,6 +83,7 @@ fn wanted(job: &Job, march: &Walk, torsion: &Torsion, pass: usize) -> impl Itera
 }
 
 /// Turn at the stations by all passes and strips at once, of jobs side by side: what sizes are read from.
+#[cfg_attr(wide, inline(always))]
 pub(super) fn turned<N: Number>(
     torsion: &Torsion<N>,
     march: &Walk<N>,
@@ -100,6 +101,7 @@ pub(super) fn turned<N: Number>(
 }
 
 /// The curvatures that a moment over E at that seam makes the flanges want: apart, and that of the section as a whole.
+#[cfg_attr(wide, inline(always))]
 fn wish<N: Number>(s: &TwistStretch<N>, seam: usize, bends: N) -> [N; 2] {
     let apart = bends / s.flange_mm4[seam];
     // a pull at the near side is + and bends toward the far side, w″ +
@@ -132,25 +134,39 @@ fn farthest_of(stations: usize, offset_mm: impl Fn(usize) -> f64) -> usize {
 }
 
 /// The member as it resists.
+#[cfg_attr(wide, inline(always))]
 pub(super) fn torsion<N: Number>(job: &Job, plan: &WalkPlan<N>, march: &Walk<N>) -> Torsion<N> {
-    let stretch = |(part, ends): (&WebPart<N>, &[N])| {
+    let mut stretches = Vec::with_capacity(march.web.len());
+    for (part, ends) in march.web.iter().zip(march.x_mm.windows(2)) {
         let span = &plan.spans[part.span];
-        stretch(&span.plates, part.depth_mm, span.slope, ends[1] - ends[0])
-    };
-    Torsion::new(march.web.iter().zip(march.x_mm.windows(2)).map(stretch).collect(), job.held_ends)
+        stretches.push(stretch(&span.plates, part.depth_mm, span.slope, ends[1] - ends[0]));
+    }
+    Torsion::new(stretches, job.held_ends)
 }
 
+#[cfg_attr(wide, inline(always))]
 fn stretch<N: Number>(plates: &Plates<N>, depth_mm: N, slope: N, length_mm: N) -> TwistStretch<N> {
-    let [outer, inner] = Seam::BOTH.map(|seam| plates.flange_mm(seam));
-    let thirds = |(width, thickness): (N, N)| width * (thickness * thickness * thickness) / 3.0;
+    let (outer, inner) = (plates.flange_mm(Seam::Outer), plates.flange_mm(Seam::Inner));
     TwistStretch {
         length_mm,
         height_mm: depth_mm + (outer.1 + inner.1) * 0.5,
-        flange_mm4: [outer, inner].map(|(width, thickness)| thickness * (width * width * width) / 12.0),
-        torsion_mm4: thirds(outer) + thirds(inner) + thirds((depth_mm, plates.web_mm)),
-        inner_torsion_mm4: thirds(inner),
+        flange_mm4: [twelfth(outer), twelfth(inner)],
+        torsion_mm4: third(outer) + third(inner) + third((depth_mm, plates.web_mm)),
+        inner_torsion_mm4: third(inner),
         slope,
     }
+}
+
+/// Stiffness of a plate (width, thickness, mm) against bending in its own plane, mm⁴.
+#[cfg_attr(wide, inline(always))]
+fn twelfth<N: Number>((width, thickness): (N, N)) -> N {
+    thickness * (width * width * width) / 12.0
+}
+
+/// Torsion constant of a thin plate (width, thickness, mm), mm⁴.
+#[cfg_attr(wide, inline(always))]
+fn third<N: Number>((width, thickness): (N, N)) -> N {
+    width * (thickness * thickness * thickness) / 3.0
 }
 
 /// Sweep of outer and inner flange at the stations, each from the line between its own ends, mm.

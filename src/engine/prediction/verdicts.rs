@@ -185,12 +185,8 @@ fn turned<'a>(job: &Job, twist: &Twist) -> Option<Sized<'a>> {
     let finish_rad = twist.profile.last()?[1];
     let (mut value_mm, mut at_mm, mut may_mm) = (0.0_f64, 0.0, f64::NEG_INFINITY);
     let deepest_mm = deepest_over_mm(&job.member);
-    let drawn = twist.profile_2s_rad[0].is_empty();
-    for (k, &[x_mm, turn_rad]) in twist.profile.iter().enumerate() {
-        // of a drawn piece nothing is unsure, and most stations turn too little to be the largest however deep the member is there
-        if drawn && turn_rad.abs().max((turn_rad - finish_rad).abs()) * deepest_mm < may_mm {
-            continue;
-        }
+    let most_rad = |&[_, turn_rad]: &[f64; 2]| turn_rad.abs().max((turn_rad - finish_rad).abs());
+    let mut look = |k: usize, [x_mm, turn_rad]: [f64; 2]| {
         let over = over_mm(job, x_mm);
         for (end_rad, two_s_rad) in [0.0, finish_rad].iter().zip(&twist.profile_2s_rad) {
             let offset_mm = over * (turn_rad - end_rad);
@@ -198,6 +194,23 @@ fn turned<'a>(job: &Job, twist: &Twist) -> Option<Sized<'a>> {
             value_mm = if offset_mm.abs() > value_mm.abs() { offset_mm } else { value_mm };
             (at_mm, may_mm) = if may > may_mm { (x_mm, may) } else { (at_mm, may_mm) };
         }
+        may_mm
+    };
+    let turned = || twist.profile.iter().enumerate();
+    if twist.profile_2s_rad[0].is_empty() {
+        // of a drawn piece nothing is unsure: beside the station that turns most, most turn too little to be the largest however deep the member is
+        let far = turned().fold((0, -1.0), |most: (usize, f64), (k, at)| {
+            let rad = most_rad(at);
+            if rad > most.1 { (k, rad) } else { most }
+        });
+        let most_mm = look(far.0, twist.profile[far.0]);
+        for (k, at) in turned().filter(|(k, at)| *k != far.0 && most_rad(at) * deepest_mm >= most_mm) {
+            look(k, *at);
+        }
+    } else {
+        turned().for_each(|(k, at)| {
+            look(k, *at);
+        });
     }
     Some(Sized { value_mm, spread_mm: may_mm - value_mm.abs(), at_mm, place: Place::Along })
 }
@@ -309,6 +322,6 @@ fn put_web(job: &Job, x_mm: f64, facts: &mut Facts) {
         _ => Stiffened::BothSides,
     };
     let apart = after.map_or(job.member.length_mm, |a| a.at_mm) - before.map_or(0.0, |a| a.at_mm);
-    (facts.web_depth_mm, facts.web_mm) = (job.member.depth.depth_mm(x_mm), job.member.plates_at(x_mm).web_mm);
+    (facts.web_depth_mm, facts.web_mm) = (job.member.depth.depth_mm(x_mm), job.member.web_mm_at(x_mm));
     facts.panel_mm = facts.web_depth_mm.min(apart);
 }

@@ -6,7 +6,7 @@ use super::effects::{Effect, Effects};
 use super::plan::WalkPlan;
 use super::point::{Here, Panel, Place, Pulls, lay_all};
 use crate::bow::{Bend, Plane, substeps};
-use crate::numerics::{GAUSS_2, Number};
+use crate::numerics::{GAUSS_2, Number, refill};
 
 /// What the walk brings back, of one job or of several side by side.
 #[derive(Debug, Default)]
@@ -37,6 +37,8 @@ pub(super) struct Walk<N = f64> {
     pub(crate) near_n_mm: Vec<[N; 2]>,
     /// Largest mean temperature rise of the section, K.
     pub(crate) warmest_k: N,
+    /// Largest mean temperature rise of the parts there when a flange joined them, K.
+    pub(crate) joined_k: N,
     /// 1 where yield held a force down somewhere, else 0.
     pub(crate) capped: N,
 }
@@ -210,12 +212,6 @@ impl<N: Number> BentLine<N> {
             *slope -= tilt;
         }
     }
-
-    /// That of one case.
-    fn nth(&self, index: usize) -> BentLine<f64> {
-        let of = |all: &[N]| all.iter().map(|value| value.nth(index)).collect();
-        BentLine { offset_mm: of(&self.offset_mm), slope: of(&self.slope) }
-    }
 }
 
 /// How one pass pulls in a substep: force, lone force, arms sideways and into the web.
@@ -248,6 +244,7 @@ impl<N: Number> Walk<N> {
         let half = step * 0.5;
         for here in here {
             self.warmest_k = self.warmest_k.max(here.warmest_k);
+            self.joined_k = self.joined_k.max(here.joined_k);
             self.capped = self.capped.max(here.capped);
             self.shortening_all -= half * here.left.at(here.centroid_mm);
             for (line, strain) in lines.iter_mut().zip(here.lines) {
@@ -292,7 +289,7 @@ impl<N: Number> Walk<N> {
         self.near_n_mm.clear();
         self.camber_all.begin(stations);
         self.sweep_all.begin(stations);
-        (self.shortening_all, self.warmest_k, self.capped) = Default::default();
+        (self.shortening_all, self.warmest_k, self.joined_k, self.capped) = Default::default();
     }
 
     fn of_passes(passes: usize, steps: usize, keep: Keep) -> Self {
@@ -316,7 +313,8 @@ impl<N: Number> Walk<N> {
 
     /// Camber (0) or sweep (1) of each pass at one station, mm.
     pub(super) fn bends_at(&self, station: usize, which: usize) -> impl Iterator<Item = N> + Clone {
-        self.bends.iter().skip(station).step_by(self.x_mm.len()).map(move |bends| bends[which])
+        let stations = self.x_mm.len();
+        self.bends.chunks_exact(stations).map(move |bends| bends[station][which])
     }
 
     /// Force, lone force, N, sideways arm and arm into the web, mm, of a pass in substeps.
@@ -342,25 +340,27 @@ impl<N: Number> Walk<N> {
         }
     }
 
-    /// That of one case.
-    pub(super) fn nth(&self, index: usize) -> Walk {
-        let of = |all: &[N]| all.iter().map(|value| value.nth(index)).collect();
-        let each = |all: &[[N; 4]]| all.iter().map(|row| row.map(|value| value.nth(index))).collect();
-        Walk {
-            x_mm: of(&self.x_mm),
-            bends: each(&self.bends),
-            pulls: each(&self.pulls),
-            camber_all: self.camber_all.nth(index),
-            sweep_all: self.sweep_all.nth(index),
-            shortening: self.shortening.iter().map(|(a, b)| (a.nth(index), b.nth(index))).collect(),
-            shortening_all: self.shortening_all.nth(index),
-            middle_mm: of(&self.middle_mm),
-            lines: self.lines.iter().map(|line| line.map(|value| value.nth(index))).collect(),
-            web: self.web.iter().map(|part| part.nth(index)).collect(),
-            near_n_mm: Vec::new(),
-            warmest_k: self.warmest_k.nth(index),
-            capped: self.capped.nth(index),
+    /// Puts that of one case into `out`, which may hold another one.
+    pub(super) fn put_nth(&self, index: usize, out: &mut Walk) {
+        let of = |all: &[N], out: &mut Vec<f64>| refill(out, all.iter().map(|value| value.nth(index)));
+        let each = |all: &[[N; 4]], out: &mut Vec<[f64; 4]>| {
+            refill(out, all.iter().map(|row| [0, 1, 2, 3].map(|k: usize| row[k].nth(index))));
+        };
+        of(&self.x_mm, &mut out.x_mm);
+        each(&self.bends, &mut out.bends);
+        each(&self.pulls, &mut out.pulls);
+        for (all, out) in [(&self.camber_all, &mut out.camber_all), (&self.sweep_all, &mut out.sweep_all)] {
+            of(&all.offset_mm, &mut out.offset_mm);
+            of(&all.slope, &mut out.slope);
         }
+        refill(&mut out.shortening, self.shortening.iter().map(|(a, b)| (a.nth(index), b.nth(index))));
+        out.shortening_all = self.shortening_all.nth(index);
+        of(&self.middle_mm, &mut out.middle_mm);
+        each(&self.lines, &mut out.lines);
+        refill(&mut out.web, self.web.iter().map(|part| part.nth(index)));
+        out.near_n_mm.clear();
+        (out.warmest_k, out.joined_k) = (self.warmest_k.nth(index), self.joined_k.nth(index));
+        out.capped = self.capped.nth(index);
     }
 }
 

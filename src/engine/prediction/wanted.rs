@@ -32,6 +32,8 @@ pub struct Wanted {
     pub twist: bool,
     /// Title, allowances, flanges that joined late, warnings: what people read, the twist too.
     pub words: bool,
+    /// The job is one drawn piece, of which nothing is unsure: its web is judged where it waves most, not where it may.
+    pub piece: bool,
 }
 
 impl Wanted {
@@ -49,6 +51,7 @@ impl Wanted {
         mass: false,
         twist: false,
         words: false,
+        piece: false,
     };
 
     /// The shape of a piece: how its bows run along it, and its flanges.
@@ -68,6 +71,7 @@ impl Wanted {
         mass: true,
         twist: true,
         words: true,
+        piece: false,
     };
 
     /// Whether nothing is wanted but sizes, which need no deviations and nothing of each pass.

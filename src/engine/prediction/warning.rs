@@ -27,6 +27,8 @@ pub enum WarningCode {
     CupUncertain,
     /// The whole section is heated through.
     HeatedThrough,
+    /// A flange joins plates that are still warm.
+    WarmJoin,
     /// The web may ripple.
     Ripple,
     /// The member turns about its axis.

@@ -8,7 +8,7 @@ use super::uncertainty::{PART_OF_LIMIT, SPAN};
 use super::walk::{Walk, WebPart};
 use crate::bow::Plane;
 use crate::bow::web_ripple::{K_CLAMPED, K_HINGED, amplitude_mm, buckled, critical_mean_mpa, critical_mpa};
-use crate::bow::web_waves::{wave_amid_mm, waves_mm};
+use crate::bow::web_waves::{waves_amid_mm, waves_mm};
 use crate::member::{Parts, WebPiece, inclined};
 use crate::numerics::{LANES, Number};
 use crate::sources::{Constant, Trust};
@@ -89,8 +89,12 @@ pub(super) fn waves<N: Number, const C: usize>(
     march: &Walk<N>,
     came: [Came<N>; C],
 ) -> Vec<[N; C]> {
-    let mut all = Vec::with_capacity(march.web.len());
-    for part in &march.web {
+    let mut all: Vec<[N; C]> = Vec::with_capacity(march.web.len());
+    for (index, part) in march.web.iter().enumerate() {
+        if index > 0 && goes_on(&march.web[index - 1], part) {
+            all.push(all[index - 1]);
+            continue;
+        }
         let web = Web::of(jobs, plan, part);
         let now = web.under(N::all(1.0));
         let mut half_mm = [N::default(); C];
@@ -111,11 +115,22 @@ pub(super) fn unsure_waves<N: Number>(
     came: Came<N>,
     force: N,
 ) -> Vec<Waved<N>> {
-    let mut all = Vec::with_capacity(march.web.len());
-    for part in &march.web {
-        all.push(Web::of(jobs, plan, part).unsure(&came, force));
+    let mut all: Vec<Waved<N>> = Vec::with_capacity(march.web.len());
+    for (index, part) in march.web.iter().enumerate() {
+        if index > 0 && goes_on(&march.web[index - 1], part) {
+            let before = all[index - 1];
+            all.push(Waved { pressed: Pressed { x_mm: part.x_mm, ..before.pressed }, ..before });
+        } else {
+            all.push(Web::of(jobs, plan, part).unsure(&came, force));
+        }
     }
     all
+}
+
+/// Whether a web goes on as it was in the substep before.
+#[cfg_attr(wide, inline(always))]
+fn goes_on<N: Number>(before: &WebPart<N>, part: &WebPart<N>) -> bool {
+    (before.span, before.depth_mm, before.flat) == (part.span, part.depth_mm, part.flat)
 }
 
 /// Of hinged and clamped edges.
@@ -248,10 +263,8 @@ impl<N: Number> Web<'_, N> {
         let (wave_mm, sd) = (mean(waves), self.came_mm[1]);
         let mut plates = nothing;
         if sd.any(|sd| sd > 0.0) {
-            let mut amid = [came, came + sd * SPAN];
-            for came in &mut amid {
-                *came = wave_amid_mm(self.pressed.depth_mm, self.critical_strain(), now.1, *came);
-            }
+            let both = [came, came + sd * SPAN];
+            let amid = waves_amid_mm(self.pressed.depth_mm, self.critical_strain(), now.1, both);
             let without = came.above(nothing, amid[0], wave_mm);
             plates = sd.above(nothing, (amid[1] - without).max(nothing), nothing);
         }
@@ -269,6 +282,12 @@ pub(super) struct Waved<N = f64> {
 }
 
 impl<N: Number> Waved<N> {
+    /// Place, half-height and two standard deviations of the waves of one job, mm.
+    pub(super) fn size(&self, k: usize) -> [f64; 3] {
+        let [shared_mm, plates_mm] = self.two_s_mm.map(|mm| mm.nth(k));
+        [self.pressed.x_mm.nth(k), self.wave_mm.nth(k), shared_mm.beside(plates_mm)]
+    }
+
     /// That of one job.
     pub(super) fn read(&self, k: usize) -> Ripple {
         let [shared_mm, plates_mm] = self.two_s_mm.map(|mm| mm.nth(k));

@@ -2,7 +2,7 @@
 //!
 //! A cooled fillet pulls on the member like a stretched tendon along the web–flange junction. `tendon` gives
 //! the force of one lone pass; `second_side` what a second pass at the same junction adds to it; `narrow` what a flange
-//! pulls more that yields right across; `lateral_arm` how far
+//! pulls more that yields right across; `warm_join` what a T that is still warm does to a flange that joins it; `lateral_arm` how far
 //! from the web plane it pulls; `prior_stress` how stress already there changes it; `cut_strip` what hot cutting leaves in a strip; `transverse` the shrinkage
 //! across a splice or a flange; `cross` what a weld across the member takes out of it; `published` what other authors would say.
 //!
@@ -32,3 +32,4 @@ pub mod second_side;
 pub mod source;
 pub mod tendon;
 pub mod transverse;
+pub mod warm_join;

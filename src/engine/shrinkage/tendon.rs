@@ -50,7 +50,7 @@ const FREE_LOSS_MM3_PER_J: f64 = 1.77;
 /// Heat over thickness squared at which half of it is left in steel of 355 MPa, J/mm³.
 const FREE_HALF_J_PER_MM3: f64 = 3.53;
 /// Thermal expansion of the closed forms, /K (common value, memory).
-pub(super) const ALPHA: f64 = 12e-6;
+pub(crate) const ALPHA: f64 = 12e-6;
 /// Mean temperature rise beyond which nothing is predicted, K: f_y/(E·α) of the steel of the fits, at which it would yield all over if it were
 /// held. For all steels (choice): at 139 K the strip model still agrees within 12 % for one of 235 MPa.
 pub(crate) const HEATED_THROUGH_K: f64 = 140.0;

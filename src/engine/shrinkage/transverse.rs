@@ -85,6 +85,7 @@ const NARROWING_MOST: f64 = 1.9e-3;
 /// // 4.5e-5 · 1000²/(100 · 6) = 0.075 mm; in three dimensions 0.073
 /// assert!((flange_narrowing_mm(1000.0, 10.0, 6.0) - 0.075).abs() < 1e-12);
 /// ```
+#[cfg_attr(wide, inline(always))]
 pub fn flange_narrowing_mm<N: Number>(heat_j_per_mm: N, flange_mm: N, leg_mm: N) -> N {
     let per_thickness = heat_j_per_mm / flange_mm;
     (per_thickness * NARROWING_MM6_PER_J2 * per_thickness / leg_mm).min(per_thickness * NARROWING_MOST)

@@ -16,6 +16,8 @@ pub struct StageOutcome {
     pub pulls: [[Pull; 2]; 2],
     /// Strain of the axis y = 0, and its change per mm of z and of y.
     pub plane: [f64; 3],
+    /// The same of the parts joined before, by the heat left in them when a flange joined at this turn: less what they have once cold.
+    pub(crate) joined_warm: [f64; 3],
     /// Heat held and lost over the heat given, less 1.
     pub energy_balance: f64,
     /// Time from its arc until the next arc comes or all is cold, s.

@@ -49,6 +49,7 @@ pub fn weld(job: &StripJob, table: &ThermalTable) -> Result<StripOutcome, Sectio
         melted: Default::default(),
         state: State { bars, at_spots: vec![COLD_C; n], time_s: 0.0 },
         joined: vec![-prior_mpa / job.steel.e_mpa; n],
+        cold: [0.0; 3],
         turn: 0,
         effort: StripEffort { unknowns: grid.unknowns, bars: n, ..StripEffort::default() },
     };
@@ -94,6 +95,8 @@ struct March<'a> {
     state: State,
     /// Strain of the section when the plate of a bar joined it.
     joined: Vec<f64>,
+    /// Strain of the section once all turns so far are cold.
+    cold: [f64; 3],
     turn: usize,
     /// All but what the bars took, which is with them.
     effort: StripEffort,
@@ -111,7 +114,9 @@ impl March<'_> {
         (self.turn, self.state.time_s) = (number, 0.0);
         let met_c = self.range().1;
         self.peak_c.clone_from(&self.t_c);
-        self.join(turn);
+        let warm = self.state.bars.plane();
+        let joins = self.join(turn);
+        let joined_warm = [0, 1, 2].map(|k: usize| if joins { warm[k] - self.cold[k] } else { 0.0 });
         self.warm(turn.preheat_c)?;
         for (quad, there) in self.grid.quads.iter().zip(&mut self.there) {
             let laid = |seam: Seam, side| turn.beads.iter().any(|b| b.seam == seam && b.side == side);
@@ -163,10 +168,12 @@ impl March<'_> {
         let outcome = StageOutcome {
             pulls: pulls(&self.job.section, self.grid, self.points, &self.state.bars, &self.joined),
             plane: self.state.bars.plane(),
+            joined_warm,
             energy_balance: balance.unwrap_or_default(),
             seconds,
             met_c,
         };
+        self.cold = outcome.plane;
         if let Some((state, t_c)) = kept {
             let tally = self.state.bars.tally;
             (self.state, self.t_c) = (state, t_c);
@@ -175,17 +182,19 @@ impl March<'_> {
         Ok(outcome)
     }
 
-    /// Plates that join take the section as it is.
-    fn join(&mut self, turn: &StripStage) {
+    /// Plates that join take the section as it is. Whether any does.
+    fn join(&mut self, turn: &StripStage) -> bool {
+        let mut joins = false;
         for (quad, there) in self.there.iter_mut().enumerate() {
             if *there || !is_joined(self.grid.quads[quad].piece, turn.joined) {
                 continue;
             }
-            *there = true;
+            (*there, joins) = (true, true);
             let State { bars, at_spots, .. } = &mut self.state;
             let strain = bars.join(quad, &at_spots[4 * quad..4 * quad + 4], !turn.follows);
             self.joined[4 * quad..4 * quad + 4].copy_from_slice(&strain);
         }
+        joins
     }
 
     /// Brings all that is there to at least this temperature.

@@ -121,7 +121,7 @@ impl Study {
         let study = Self {
             kept: bases.iter().map(|_| Kept::new(&plain, &ways)).collect(),
             ways,
-            wanted: wanted(&collect),
+            wanted: wanted(&collect, file.sample.as_ref().is_some_and(|sample| sample.usual)),
             system: base.units,
             inputs_too: false,
             warned: None,
@@ -250,8 +250,8 @@ impl Study {
 }
 
 /// What results ask of a prediction; none if nothing does.
-fn wanted(collect: &[Collected]) -> Option<Wanted> {
-    let mut wanted = Wanted::default();
+fn wanted(collect: &[Collected], piece: bool) -> Option<Wanted> {
+    let mut wanted = Wanted { piece, ..Wanted::default() };
     let any = collect.iter().filter(|c| c.joint().is_none()).map(|c| c.ask(&mut wanted)).count() > 0;
     any.then_some(wanted)
 }

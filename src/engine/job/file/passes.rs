@@ -49,7 +49,8 @@ shape! {
         pub number: u32 as 2,
         /// Parts that act together when its passes cool; all three without it.
         pub joined: Option<Vec<PartShape>> as ["web", "outer_flange"],
-        /// Time from the step before it to this one at one station, or "cold"; cold without it.
+        /// Time from the step before it to this one at one station, or "cold"; cold without it. A flange that joins sooner is bent by what
+        /// the others still shrink.
         pub wait: Option<WaitShape> as "cold",
         /// Instead of `wait`: how far the heads of this step follow those of the step before it along the line. The wait is that over
         /// the travel speed of its procedure.

@@ -76,6 +76,17 @@ impl Pulls<f64> for ByStations<'_> {
         }
     }
 
+    fn cools(&self, place: &Place<'_>, order: usize, joined: &Joined, mut show: impl FnMut(usize, Plane)) {
+        let (job, middle) = (place.job, place.span.middle_mm());
+        let Some(now) = job.orders.get(order).map(|o| o.number) else { return };
+        let earlier = || job.passes.iter().enumerate().filter(|(_, p)| p.order < now && covers(p, middle));
+        let heat: f64 = earlier().map(|(_, p)| p.heat_j_per_mm).sum();
+        let strain = joined.response[0].to(&self.stations.cools(place.index, place.x_mm, order));
+        for (pass, p) in earlier() {
+            show(pass, strain.times(p.welded_fraction() * p.heat_j_per_mm / heat));
+        }
+    }
+
     fn capped(&self) -> f64 {
         0.0
     }

@@ -7,12 +7,13 @@
 
 use crate::bow::Pull;
 use crate::joint_solver::{SectionError, SectionSteel, ThermalTable, USUAL_SPEED_MM_S};
-use crate::member::{Seam, Span};
+use crate::member::{Seam, Section, Span, properties};
 use crate::prediction::Job;
 use crate::prediction::alike::covers;
 use crate::prediction::plan::WalkPlan;
 use crate::strip::{
-    StripBead, StripEffort, StripJob, StripOutcome, StripSection, StripSettings, StripStage, weld,
+    StageOutcome, StripBead, StripEffort, StripJob, StripOutcome, StripSection, StripSettings, StripStage,
+    weld,
 };
 use crate::welding::{FlangeFit, Pass, Side, Wait};
 use rayon::prelude::*;
@@ -81,6 +82,8 @@ impl WorstMelt {
 struct Node {
     x_mm: f64,
     added: Vec<Added>,
+    /// For each order what the parts joined before it still have to pull as they cool, if a flange joins with it, about the outer web edge.
+    cools: Vec<Pull>,
 }
 
 #[derive(Debug, Clone)]
@@ -158,21 +161,26 @@ impl Stations {
 
     /// What each pass of the job adds at x, mm, in that span.
     pub(super) fn at(&self, span: usize, x_mm: f64, passes: usize) -> Vec<Added> {
+        (0..passes).map(|pass| [0, 1].map(|seam| self.through(span, x_mm, |n| n.added[pass][seam]))).collect()
+    }
+
+    /// What the parts joined before an order still have to pull as they cool, if a flange joins with it, about the outer web edge.
+    pub(super) fn cools(&self, span: usize, x_mm: f64, order: usize) -> Pull {
+        self.through(span, x_mm, |node| node.cools[order])
+    }
+
+    /// At x, mm, on the parabola through the nodes beside it; nothing where nothing is welded.
+    fn through(&self, span: usize, x_mm: f64, of: impl Fn(&Node) -> Pull) -> Pull {
         let panels = self.spans.get(span).map(Vec::as_slice).unwrap_or_default();
         let reaches = |panel: &&Panel| panel.0.last().is_some_and(|node| x_mm <= node.x_mm);
         let Some(Panel(nodes)) = panels.iter().find(reaches).or(panels.last()) else {
-            return vec![Added::default(); passes];
+            return Pull::default();
         };
         let weight = |k: usize| -> f64 {
             let others = nodes.iter().enumerate().filter(|(other, _)| *other != k);
             others.map(|(_, node)| (x_mm - node.x_mm) / (nodes[k].x_mm - node.x_mm)).product()
         };
-        let weights: Vec<f64> = (0..nodes.len()).map(weight).collect();
-        let sum = |pass: usize, seam: usize| {
-            let parts = nodes.iter().zip(&weights).map(|(node, w)| node.added[pass][seam].times(*w));
-            parts.fold(Pull::default(), Pull::plus)
-        };
-        (0..passes).map(|pass| [0, 1].map(|seam| sum(pass, seam))).collect()
+        nodes.iter().enumerate().map(|(k, node)| of(node).times(weight(k))).fold(Pull::default(), Pull::plus)
     }
 }
 
@@ -219,7 +227,10 @@ impl Solver<'_> {
                     web.or(at(here.web_share, plates.web_mm)),
                 ];
             }
-            nodes.push(Node { x_mm: *x_mm, added });
+            let cools = outcomes
+                .first()
+                .map_or_else(Vec::new, |outcome| cools(self.job, &self.plan.spans[*span], *x_mm, outcome));
+            nodes.push(Node { x_mm: *x_mm, added, cools });
         }
         Ok(nodes)
     }
@@ -325,6 +336,24 @@ fn added(job: &Job, span: &Span, asked: &StripJob, outcomes: &[StripOutcome]) ->
         }
     }
     all
+}
+
+/// What bends the parts joined before each order, at x, back from how the heat left in them has them when a flange joins.
+fn cools(job: &Job, span: &Span, x_mm: f64, outcome: &StripOutcome) -> Vec<Pull> {
+    let e_mpa = job.member.steel.e_mpa;
+    let of = |(order, turn): (usize, &StageOutcome)| {
+        let [edge, across, up] = turn.joined_warm;
+        let parts = job.orders[order.saturating_sub(1)].joined;
+        let Section { area_mm2, centroid_mm, i_z_mm4, i_y_mm4 } =
+            properties(&span.plates, span.depth_mm(x_mm), span.slope, parts);
+        let force_n = e_mpa * area_mm2 * (edge + up * centroid_mm);
+        Pull {
+            force_n,
+            up_n_mm: force_n * centroid_mm + e_mpa * i_z_mm4 * up,
+            near_n_mm: e_mpa * i_y_mm4 * across,
+        }
+    };
+    outcome.turns.iter().enumerate().map(of).collect()
 }
 
 /// How far a station lies from the line between its neighbours, relative to the largest force and the largest sideways
