@@ -130,8 +130,7 @@ fn scan(ground: &SearchSpace<'_>) -> Vec<(Score, Candidate)> {
                         beads: beads(t),
                     };
                     let trips: Vec<Trip> = speeds.iter().enumerate().map(trip).collect();
-                    let waits = ground.wishes.waits == Waits::Any && trips.len() > 1;
-                    for cold in [false, true].into_iter().filter(|cold| waits || !cold) {
+                    for cold in way.cold(ground.wishes.waits) {
                         let candidate = Candidate { way: number, trips: trips.clone(), cold };
                         scores.extend(screened(ground, &candidate, &mut job).map(|score| (score, candidate)));
                     }

@@ -2,7 +2,7 @@
 
 use super::book::speed_step_mm_s;
 use super::candidate::{Candidate, SearchSpace};
-use super::constraints::{Objective, Waits};
+use super::constraints::Objective;
 use super::known::{Known, Scored};
 use crate::prediction::Job;
 
@@ -90,7 +90,7 @@ fn neighbours(ground: &SearchSpace<'_>, from: &Candidate) -> Vec<Candidate> {
             push(ground, moved, t, &mut out);
         }
     }
-    if ground.wishes.waits == Waits::Any && from.trips.len() > 1 {
+    if way.cold(ground.wishes.waits).contains(&!from.cold) {
         out.push(Candidate { cold: !from.cold, ..from.clone() });
     }
     out

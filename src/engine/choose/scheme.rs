@@ -1,7 +1,7 @@
 //! Ways to lay the seams: which beads go together in a trip through the line, in which order.
 
 use super::book::WeldingLine;
-use super::constraints::{Constraints, Sides};
+use super::constraints::{Constraints, Sides, Waits};
 use super::requirement::Stretch;
 use crate::member::{Parts, Seam};
 use crate::units::{Message, Part};
@@ -60,6 +60,19 @@ impl Scheme {
     /// Welded part of its seams.
     pub(crate) fn welded_fraction(&self) -> f64 {
         self.stitch.map_or(1.0, |stitch| stitch.welded_fraction())
+    }
+
+    /// Whether its trips follow straight on (false) or wait until all is cold (true): what may be tried. What a flange does that joins a T still warm
+    /// hangs on how the air of the shop cools it, so that nothing is chosen by it.
+    pub fn cold(&self, waits: Waits) -> Vec<bool> {
+        match (self.tee, waits) {
+            (Some(_), Waits::StraightOn) => Vec::new(),
+            (Some(_), _) => vec![true],
+            _ if self.trips.len() == 1 => vec![false],
+            (None, Waits::StraightOn) => vec![false],
+            (None, Waits::Cold) => vec![true],
+            (None, Waits::Any) => vec![false, true],
+        }
     }
 
     /// Parts that act together in a trip.

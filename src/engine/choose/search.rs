@@ -3,7 +3,7 @@
 
 use super::book::{Entry, speed_step_mm_s};
 use super::candidate::{Candidate, SearchSpace, Trip};
-use super::constraints::{Objective, Waits};
+use super::constraints::Objective;
 use super::known::{Known, Scored};
 use super::local_search::local_search;
 use super::requirement::Stretch;
@@ -118,13 +118,7 @@ struct Variants {
 fn of_way(ground: &SearchSpace<'_>, at: usize, skip: usize, speeds: usize) -> Variants {
     let none = Variants { trips: vec![Vec::new()], tied: false, cold: Vec::new() };
     let Some(way) = ground.ways.get(at) else { return none };
-    let waits = ground.wishes.waits;
-    let one_trip = way.trips.len() == 1;
-    let cold = match (one_trip, waits) {
-        (true, _) | (_, Waits::StraightOn) => vec![false],
-        (_, Waits::Cold) => vec![true],
-        (_, Waits::Any) => vec![false, true],
-    };
+    let cold = way.cold(ground.wishes.waits);
     // Trips that share knobs, as the two sides of one seam, are laid alike.
     let tied = way.trips.len() > 2 || way.trips.iter().any(|t| t.len() == 2 && t[0].knob == t[1].knob);
     let per_trip = |trip: usize| variants(ground, way, trip, skip, speeds);
