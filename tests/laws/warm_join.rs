@@ -16,7 +16,6 @@ type Tee = ([f64; 2], [f64; 2], [f64; 2], [f64; 2]);
 
 const LENGTH_MM: f64 = 9000.0;
 const E_MPA: f64 = 206e3;
-const YIELD_MPA: f64 = 355.0;
 const TEES: [Tee; 5] = [
     ([600.0, 6.0], [200.0, 10.0], [200.0, 10.0], [6.0, 1000.0]),
     ([400.0, 5.0], [180.0, 8.0], [180.0, 14.0], [5.0, 800.0]),
@@ -88,7 +87,6 @@ fn the_strip_level_bows_a_member_joined_warm_as_its_own_section_does() {
 /// Apart over the camber of the T's weld alone.
 #[test]
 fn the_law_of_a_warm_t_bows_a_member_as_the_strip_level_does() {
-    assert_eq!(YIELD_MPA, tee_first(TEES[0], Wait::Cold).member.steel.yield_mpa);
     let (mut squares, mut count, mut worst) = (0.0, 0.0, (0.0_f64, String::new()));
     for tee in TEES {
         let mut said = format!("{tee:?}:");

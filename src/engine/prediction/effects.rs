@@ -54,7 +54,8 @@ impl<N: Number> Effects<N> for Vec<Effect<N>> {
 
     #[cfg_attr(wide, inline(always))]
     fn put(&mut self, _: usize, pass: usize, effect: Effect<N>) {
-        self[pass] = effect;
+        // what came of a pass by joining a flange stays
+        self[pass] = Effect { real: self[pass].real.plus(effect.real), ..effect };
     }
 
     #[cfg_attr(wide, inline(always))]

@@ -136,6 +136,13 @@ impl<N: Number> WalkPlan<N> {
         self.joins_warm[order]
     }
 
+    /// The first pass of a turn, if it lays any there.
+    #[cfg_attr(wide, inline(always))]
+    pub(crate) fn first_pass(&self, turn: &StageHere<N>) -> Option<usize> {
+        let here = self.pair(turn, 0).or_else(|| self.pair(turn, 1))?;
+        here.pass[0].or(here.pass[1])
+    }
+
     /// For a turn and a seam: part of the stress left by each earlier order that has come by then.
     #[cfg_attr(wide, inline(always))]
     pub(crate) fn come(&self, turn: &StageHere<N>, seam: usize) -> &[N] {

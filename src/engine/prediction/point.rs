@@ -179,13 +179,14 @@ pub(crate) fn lay_all<N: Number>(
         let parts = turns.get(order).map_or(Parts::ALL, |turn| turn.parts);
         let joined = Joined::at(place, parts);
         if let Some(fewer) = before {
-            // what is still warm is longer than it will be: that is what the flange joins
+            // what is still warm is longer than it will be: that is what the flange joins, by the step that joins it
             let warm = place.plan.joins_warm(order);
+            let joins = place.plan.first_pass(&turns[order]);
             if warm {
                 let mut longer = N::default();
                 pulls.cools(place, order, &fewer, |pass, strain| {
                     longer += -strain.at(fewer.section.centroid_mm);
-                    effects.add(pass, strain.times(-1.0));
+                    effects.add(joins.unwrap_or(pass), strain.times(-1.0));
                 });
                 joined_k = joined_k.max(longer / tendon::ALPHA);
             }
@@ -200,7 +201,7 @@ pub(crate) fn lay_all<N: Number>(
                 share_out_sweep(effects, fewer.section.i_y_mm4 / joined.section.i_y_mm4);
             }
             if warm {
-                pulls.cools(place, order, &joined, |pass, strain| effects.add(pass, strain));
+                pulls.cools(place, order, &joined, |pass, strain| effects.add(joins.unwrap_or(pass), strain));
             }
         }
         while let Some(turn) = turns.get(order).filter(|turn| turn.parts == parts) {
