@@ -16,8 +16,8 @@
 //!
 //! There T first waited until cold. Six tenths of those 60 now wait 20–200 s, so that the second flange joins a warm T (`shrinkage/warm_join.rs`):
 //! shortening 2.5 / 11 / 13, camber 1.9 / 9 / 17 over the largest that a step makes (3.5 / 28 / 29 over that of a weld alone), sweep 5.4 / 16 / 35,
-//! ± covers 98; all 289 with them 2.0 / 8 / 27, 2.6 / 10.7 / 73, 2.6 / 15.4 / 86 and 99. Taken as cold, as both levels had it, a usual member that
-//! waits a minute is off by three times the camber of one weld.
+//! ± covers 98; all 289 with them 2.0 / 8 / 27, 2.6 / 10.7 / 73, 2.6 / 15.4 / 86 and 99. Taken as cold, as both levels had it, a beam of equal
+//! flanges that waits a minute is off by three times its camber.
 //!
 //! The fit had 695 of the 900. Fitted to four fifths of those and tried on the fifth it has not seen, in turn, the law of today has 12.5
 //! (`reference-cases/seam_forces.py`); that of then had 13.1 of the 231 members that it had seen and 16.0 of the 695. A shortening of next to

@@ -244,9 +244,9 @@ fn heat(march: &Walk, out: &mut Vec<Warning>) {
     out.extend(heated_through(march.warmest_k));
     if march.joined_k > JOINED_WARM_K {
         let text = Message::of(
-            "a flange joins plates that are still {} warmer on the mean than in the end: as they cool they bend the whole member, against the bow of \
-             their own weld. In still air plates stay warm two or three times longer than reckoned here: let them cool until they are hand-warm, \
-             or measure the first piece",
+            "a flange joins plates that are still {} warmer on the mean than the shop: as they go on cooling they bend the whole member, against the \
+             bow of their own weld. In still air plates stay warm two or three times longer than reckoned here: let them cool before the flange \
+             goes on, or measure the first piece",
             [Part::Warmer(march.joined_k)],
         );
         out.push(Warning::new(WarningCode::WarmJoin, text));

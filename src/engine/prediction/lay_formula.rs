@@ -204,14 +204,8 @@ impl<N: Number> Pulls<N> for ByFormula<'_, N> {
 
     // few members ask for it: it stands apart from what all do
     #[inline(never)]
-    fn cools(
-        &self,
-        place: &Place<'_, N>,
-        order: usize,
-        joined: &Joined<N>,
-        mut show: impl FnMut(usize, Plane<N>),
-    ) {
-        let (plan, plates) = (place.plan, &place.span.plates);
+    fn cools(&self, place: &Place<'_, N>, order: usize, joined: &Joined<N>) -> Plane<N> {
+        let (plan, plates, mut sum) = (place.plan, &place.span.plates, Plane::default());
         for (turn, then_s) in place.turns[..order].iter().zip(&plan.clock_s) {
             for (slot, response) in joined.response.iter().enumerate() {
                 let Some(pair) = plan.pair(turn, slot) else { continue };
@@ -223,17 +217,10 @@ impl<N: Number> Pulls<N> for ByFormula<'_, N> {
                 };
                 let (force_n, up_mm) = seam.pull(plan.clock_s[order] - *then_s);
                 let pull = Pull { force_n, up_n_mm: force_n * up_mm, near_n_mm: N::default() };
-                let strain = response.to(&pull);
-                match pair.pass {
-                    [Some(near), Some(far)] => {
-                        show(near, strain.times(0.5));
-                        show(far, strain.times(0.5));
-                    }
-                    [Some(alone), _] | [_, Some(alone)] => show(alone, strain),
-                    [None, None] => {}
-                }
+                sum = sum.plus(response.to(&pull));
             }
         }
+        sum
     }
 
     #[cfg_attr(wide, inline(always))]

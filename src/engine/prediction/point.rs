@@ -125,15 +125,8 @@ pub(crate) trait Pulls<N: Number> {
         joined: &Joined<N>,
         effects: &mut impl Effects<N>,
     );
-    /// What passes laid before an order have still to pull by the heat that is left of them when its flange joins: shows each with the strain that it
-    /// makes of a section so joined.
-    fn cools(
-        &self,
-        place: &Place<'_, N>,
-        order: usize,
-        joined: &Joined<N>,
-        show: impl FnMut(usize, Plane<N>),
-    );
+    /// Strain of a section so joined by what the passes before an order have still to pull as they cool, when its flange joins.
+    fn cools(&self, place: &Place<'_, N>, order: usize, joined: &Joined<N>) -> Plane<N>;
     /// 1 where yield held a force down in this panel, else 0.
     fn capped(&self) -> N;
 }
@@ -179,16 +172,14 @@ pub(crate) fn lay_all<N: Number>(
         let parts = turns.get(order).map_or(Parts::ALL, |turn| turn.parts);
         let joined = Joined::at(place, parts);
         if let Some(fewer) = before {
-            // what is still warm is longer than it will be: that is what the flange joins, by the step that joins it
-            let warm = place.plan.joins_warm(order);
-            let joins = place.plan.first_pass(&turns[order]);
-            if warm {
-                let mut longer = N::default();
-                pulls.cools(place, order, &fewer, |pass, strain| {
-                    longer += -strain.at(fewer.section.centroid_mm);
-                    effects.add(joins.unwrap_or(pass), strain.times(-1.0));
-                });
-                joined_k = joined_k.max(longer / tendon::ALPHA);
+            // what is still warm is longer than it will be, and that is what the flange joins: the doing of the step that joins it, or else of the
+            // one before
+            let laid = || turns[..=order].iter().rev().find_map(|turn| place.plan.first_pass(turn));
+            let step = if place.plan.joins_warm(order) { laid() } else { None };
+            if let Some(pass) = step {
+                let shortens = pulls.cools(place, order, &fewer);
+                joined_k = joined_k.max(-shortens.at(fewer.section.centroid_mm) / tendon::ALPHA);
+                effects.add(pass, shortens.times(-1.0));
             }
             let now = effects.sum();
             for (slot, seam) in Seam::BOTH.into_iter().enumerate() {
@@ -200,8 +191,8 @@ pub(crate) fn lay_all<N: Number>(
             if !turns[order].follows {
                 share_out_sweep(effects, fewer.section.i_y_mm4 / joined.section.i_y_mm4);
             }
-            if warm {
-                pulls.cools(place, order, &joined, |pass, strain| effects.add(joins.unwrap_or(pass), strain));
+            if let Some(pass) = step {
+                effects.add(pass, pulls.cools(place, order, &joined));
             }
         }
         while let Some(turn) = turns.get(order).filter(|turn| turn.parts == parts) {

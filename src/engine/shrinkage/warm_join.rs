@@ -11,9 +11,10 @@
 //! faces of what is warm give off h: 1/τ = 2h·Σℓ/(ρc·Σtℓ). Metal that is too soft to push is not yet part of it, m at first, until the joint is no
 //! warmer than ΔT: t_s = (Q/(ρc·Σt·ΔT))²/(4π·a), a line of heat in a plate as thick as all legs together.
 //!
-//! h, k, m and ΔT are fitted (`reference-cases/warm_join.py`) to 90 random Ts solved by the strip model, half a minute to an hour before their second flange joins (webs 4–12 mm, 250–1300
-//! deep, flanges 6–32 mm): the bend locked in is met within 7 % rms of the larger bend of one weld, sooner within a third. A T that waits a minute is
-//! bent back by more than its weld bends it; ten minutes leave half of that in a usual member (`tests/laws/warm_join.rs`).
+//! h, k, m and ΔT are fitted (`reference-cases/warm_join.py`) to 90 random Ts solved by the strip model, half a minute to an hour before their second
+//! flange joins (webs 4–12 mm, 250–1300 deep, flanges 6–32 mm): the bend locked in is met within 7 % rms of the larger bend of one weld, sooner
+//! within a third. In a beam of equal flanges a T that waits a minute is bent back by four fifths of what its weld bends it, three times what is
+//! left of that in the end; ten minutes leave two fifths of it (`tests/laws/warm_join.rs`, `studies/25-warm-tee.toml`).
 
 use super::tendon::ALPHA;
 use crate::numerics::Number;
@@ -49,8 +50,8 @@ pub struct WarmSeam<N = f64> {
 impl<N: Number> WarmSeam<N> {
     /// What it has still to pull `after_s` after its arc, N, and how far from the seam into the web, mm.
     ///
-    /// 1 kJ/mm on 200 × 10 and a web 600 × 6, ten minutes later: ℓ = 85.8 mm along the web, its middle at 76.1; of 617.5 kN once exp(−0.954) are left, 20 % of
-    /// it in the web.
+    /// 1 kJ/mm on 200 × 10 and a web 600 × 6, ten minutes later: ℓ = 85.8 mm along the web, its middle at 76.1; of 617.5 kN once exp(−0.954) are
+    /// left, 20 % of it in the web.
     /// ```
     /// use weldbow_engine::shrinkage::warm_join::WarmSeam;
     /// let (flange_mm, web_mm) = ((200.0, 10.0), (6.0, 600.0));
@@ -99,5 +100,6 @@ pub(crate) const CONSTANTS: &[Constant] = &[
         .known(Trust::OwnCalculation, "reference-cases/warm_join.py: 90 random Ts by the strip model"),
     record!(SOFT, "", "part of the push of a hot seam that is missing just behind the arc")
         .known(Trust::OwnCalculation, "the same Ts, 2 to 30 s after their weld"),
-    record!(SOFT_K, "K", "temperature of the joint at which most of that has come").known(Trust::OwnCalculation, "the same Ts, 2 to 30 s after their weld"),
+    record!(SOFT_K, "K", "temperature of the joint at which most of that has come")
+        .known(Trust::OwnCalculation, "the same Ts, 2 to 30 s after their weld"),
 ];

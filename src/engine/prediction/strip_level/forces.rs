@@ -76,15 +76,15 @@ impl Pulls<f64> for ByStations<'_> {
         }
     }
 
-    fn cools(&self, place: &Place<'_>, order: usize, joined: &Joined, mut show: impl FnMut(usize, Plane)) {
+    fn cools(&self, place: &Place<'_>, order: usize, joined: &Joined) -> Plane {
         let (job, middle) = (place.job, place.span.middle_mm());
-        let Some(now) = job.orders.get(order).map(|o| o.number) else { return };
-        let earlier = || job.passes.iter().enumerate().filter(|(_, p)| p.order < now && covers(p, middle));
-        let heat: f64 = earlier().map(|(_, p)| p.heat_j_per_mm).sum();
-        let strain = joined.response[0].to(&self.stations.cools(place.index, place.x_mm, order));
-        for (pass, p) in earlier() {
-            show(pass, strain.times(p.welded_fraction() * p.heat_j_per_mm / heat));
-        }
+        let before = job.orders.get(order).map_or(0, |o| o.number);
+        let warm = || job.passes.iter().filter(|p| p.order < before && covers(p, middle));
+        // a section is solved as if its seams were welded all along
+        let heat: f64 = warm().map(|p| p.heat_j_per_mm).sum();
+        let welded = warm().map(|p| p.welded_fraction() * p.heat_j_per_mm).sum::<f64>() / heat;
+        let pull = self.stations.cools(place.index, place.x_mm, order);
+        joined.response[0].to(&pull).times(if heat > 0.0 { welded } else { 0.0 })
     }
 
     fn capped(&self) -> f64 {

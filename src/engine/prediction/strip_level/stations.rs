@@ -161,27 +161,33 @@ impl Stations {
 
     /// What each pass of the job adds at x, mm, in that span.
     pub(super) fn at(&self, span: usize, x_mm: f64, passes: usize) -> Vec<Added> {
-        (0..passes).map(|pass| [0, 1].map(|seam| self.through(span, x_mm, |n| n.added[pass][seam]))).collect()
+        let nodes = self.beside(span, x_mm);
+        (0..passes)
+            .map(|pass| [0, 1].map(|seam: usize| through(&nodes, |node| node.added[pass][seam])))
+            .collect()
     }
 
     /// What the parts joined before an order still have to pull as they cool, if a flange joins with it, about the outer web edge.
     pub(super) fn cools(&self, span: usize, x_mm: f64, order: usize) -> Pull {
-        self.through(span, x_mm, |node| node.cools[order])
+        through(&self.beside(span, x_mm), |node| node.cools.get(order).copied().unwrap_or_default())
     }
 
-    /// At x, mm, on the parabola through the nodes beside it; nothing where nothing is welded.
-    fn through(&self, span: usize, x_mm: f64, of: impl Fn(&Node) -> Pull) -> Pull {
+    /// The nodes beside x, mm, with what each counts on the parabola through them; none where nothing is welded.
+    fn beside(&self, span: usize, x_mm: f64) -> Vec<(&Node, f64)> {
         let panels = self.spans.get(span).map(Vec::as_slice).unwrap_or_default();
         let reaches = |panel: &&Panel| panel.0.last().is_some_and(|node| x_mm <= node.x_mm);
-        let Some(Panel(nodes)) = panels.iter().find(reaches).or(panels.last()) else {
-            return Pull::default();
-        };
+        let Some(Panel(nodes)) = panels.iter().find(reaches).or(panels.last()) else { return Vec::new() };
         let weight = |k: usize| -> f64 {
             let others = nodes.iter().enumerate().filter(|(other, _)| *other != k);
             others.map(|(_, node)| (x_mm - node.x_mm) / (nodes[k].x_mm - node.x_mm)).product()
         };
-        nodes.iter().enumerate().map(|(k, node)| of(node).times(weight(k))).fold(Pull::default(), Pull::plus)
+        nodes.iter().enumerate().map(|(k, node)| (node, weight(k))).collect()
     }
+}
+
+/// A pull between nodes.
+fn through(nodes: &[(&Node, f64)], of: impl Fn(&Node) -> Pull) -> Pull {
+    nodes.iter().map(|(node, weight)| of(node).times(*weight)).fold(Pull::default(), Pull::plus)
 }
 
 impl Solver<'_> {
